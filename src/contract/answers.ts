@@ -1,0 +1,172 @@
+import { z } from 'zod';
+
+/**
+ * What the planner answers, as it crosses the wire and as `--json` prints it. Instants are epoch
+ * milliseconds UTC; the job's site carries the time zone to show them in.
+ */
+
+const ms = z.number().int();
+/** Local calendar date of the site. */
+const localDate = z.string().regex(/^\d{4}-\d{2}-\d{2}$/);
+
+/** Where the weather came from; shown wherever a number made from it is shown. */
+export const weatherLabelSchema = z.object({
+  kind: z.enum(['live', 'file', 'demo']),
+  model: z.string().nullable(),
+  issuedMs: ms.nullable(),
+  fetchedMs: ms.nullable(),
+  invented: z.boolean(),
+  attribution: z.string().nullable(),
+  notes: z.array(z.string()),
+  /** Number of forecasts (members). */
+  count: z.number().int(),
+  startMs: ms,
+  endMs: ms,
+});
+export type WeatherLabel = z.infer<typeof weatherLabelSchema>;
+
+/** How often, out of `of` forecasts; `tenths` is the headline ('about 7 in 10'), null = no chance can be given. */
+export const chanceSchema = z.object({
+  count: z.number().int(),
+  of: z.number().int(),
+  tenths: z.number().int().min(0).max(10).nullable(),
+  /** After taking off for choosing the best start, for count and for lead time; null with a single forecast. */
+  adjusted: z.number().min(0).max(1).nullable(),
+  words: z.string(),
+  checked: z.literal('not yet checked against outcomes here'),
+});
+export type Chance = z.infer<typeof chanceSchema>;
+
+export const outcomesSchema = z.object({
+  finished: z.number().int(),
+  shortened: z.number().int(),
+  stoodDown: z.number().int(),
+  caughtOpen: z.number().int(),
+  /** Forecasts that end before the day's work does: counted as neither. */
+  unknown: z.number().int(),
+});
+export type OutcomeCounts = z.infer<typeof outcomesSchema>;
+
+export const reasonSchema = z.object({
+  rule: z.string(),
+  /** Plain sentence, e.g. 'rain between opening and rain-safe'. */
+  words: z.string(),
+  count: z.number().int(),
+  /** Commonest hour it strikes, or null. */
+  aroundMs: ms.nullable(),
+  /** Whose limit it is. */
+  whose: z.enum(['data sheet', 'law', 'firm', 'visible moisture', 'safety', 'clock']),
+});
+export type Reason = z.infer<typeof reasonSchema>;
+
+export const dayOptionSchema = z.object({
+  date: localDate,
+  verdict: z.enum(['go', 'doubtful', 'no', 'unknown']),
+  sentence: z.string(),
+  startMs: ms.nullable(),
+  finishMs: ms.nullable(),
+  rainSafeByMs: ms.nullable(),
+  lastAdhesiveMs: ms.nullable(),
+  chance: chanceSchema.nullable(),
+  outcomes: outcomesSchema,
+  expectedCost: z.number().nullable(),
+  reasons: z.array(reasonSchema),
+  rank: z.number().int().nullable(),
+});
+export type DayOption = z.infer<typeof dayOptionSchema>;
+
+export const daysAnswerSchema = z.object({
+  job: z.object({ id: z.string(), name: z.string(), timeZone: z.string(), demo: z.boolean() }),
+  nowMs: ms,
+  /** null = no current forecast: no chances are given. */
+  weather: weatherLabelSchema.nullable(),
+  noForecast: z.string().nullable(),
+  bay: z.object({ number: z.number().int(), of: z.number().int(), areaM2: z.number() }),
+  days: z.array(dayOptionSchema),
+  costs: z.object({ currency: z.string(), standDown: z.number(), shortened: z.number(), caughtOpen: z.number(), waitPerDay: z.number() }),
+  /** Stand down when the chance of being caught open passes this (cost of standing down / loss). */
+  threshold: z.number(),
+  cautions: z.array(z.string()),
+});
+export type DaysAnswer = z.infer<typeof daysAnswerSchema>;
+
+export const workItemSchema = z.object({
+  id: z.string(),
+  stage: z.string(),
+  title: z.string(),
+  startMs: ms,
+  endMs: ms,
+  /** Early-late range of the start over forecasts. */
+  earlyMs: ms,
+  lateMs: ms,
+  people: z.number().int(),
+  quantity: z.object({ value: z.number(), unit: z.string() }).nullable(),
+  product: z.object({ id: z.string(), name: z.string(), amount: z.string().nullable() }).nullable(),
+  /** Idle wait before this item, with what is waited for. */
+  wait: z.object({ minutes: z.number(), why: z.string() }).nullable(),
+  clock: z
+    .object({
+      touchDryMs: ms.nullable(),
+      touchDryEarlyMs: ms.nullable(),
+      touchDryLateMs: ms.nullable(),
+      usableUntilMs: ms.nullable(),
+      closeWhileWet: z.boolean(),
+    })
+    .nullable(),
+  lastSafeStartMs: ms.nullable(),
+  holdPoints: z.array(z.string()),
+  cautions: z.array(z.string()),
+  ifRain: z.string(),
+  noReturn: z.boolean(),
+  oneGo: z.boolean(),
+});
+export type WorkItem = z.infer<typeof workItemSchema>;
+
+/** Hourly picture of the day for the chart; arrays share one length, null = unknown. */
+export const hoursSchema = z.object({
+  startMs: z.array(ms),
+  rainChancePct: z.array(z.number().nullable()),
+  rainMmMean: z.array(z.number().nullable()),
+  surfaceTempC: z.object({ low: z.array(z.number().nullable()), mid: z.array(z.number().nullable()), high: z.array(z.number().nullable()) }),
+  dewMarginK: z.object({ low: z.array(z.number().nullable()), mid: z.array(z.number().nullable()), high: z.array(z.number().nullable()) }),
+  airTempC: z.array(z.number().nullable()),
+  windMps: z.array(z.number().nullable()),
+  gustMps: z.array(z.number().nullable()),
+  deckWetPct: z.array(z.number().nullable()),
+});
+export type Hours = z.infer<typeof hoursSchema>;
+
+export const workAnswerSchema = z.object({
+  job: daysAnswerSchema.shape.job,
+  nowMs: ms,
+  weather: weatherLabelSchema,
+  bay: daysAnswerSchema.shape.bay,
+  day: dayOptionSchema,
+  sectionM2: z.number(),
+  evening: z.array(z.string()),
+  items: z.array(workItemSchema),
+  rainSafeMs: ms.nullable(),
+  nightSeal: z.object({ lengthM: z.number(), minutes: z.number() }),
+  sunriseMs: ms.nullable(),
+  sunsetMs: ms.nullable(),
+  limits: z.object({ dewMarginMinK: z.number(), surfaceMinC: z.number(), surfaceMaxC: z.number(), sheetWindMps: z.number(), gustMps: z.number() }),
+  hours: hoursSchema,
+  cautions: z.array(z.string()),
+  confidence: z.number(),
+});
+export type WorkAnswer = z.infer<typeof workAnswerSchema>;
+
+export const clockAnswerSchema = z.object({
+  product: z.object({ id: z.string(), name: z.string(), mechanism: z.string(), closing: z.string() }),
+  coatedMs: ms,
+  weather: weatherLabelSchema.nullable(),
+  touchDry: z.object({ earlyMs: ms, midMs: ms, lateMs: ms.nullable() }).nullable(),
+  usableUntil: z.object({ earlyMs: ms, midMs: ms.nullable() }).nullable(),
+  rainAfter: z.object({ earlyMs: ms, midMs: ms, lateMs: ms.nullable() }).nullable(),
+  /** Why it will not dry in the time looked at, or null. */
+  wontDry: z.string().nullable(),
+  outside: z.array(z.string()),
+  sentence: z.string(),
+  cautions: z.array(z.string()),
+});
+export type ClockAnswer = z.infer<typeof clockAnswerSchema>;

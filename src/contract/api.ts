@@ -1,0 +1,76 @@
+import { z } from 'zod';
+import { jobFileSchema } from './job-file.ts';
+import { siteEventSchema } from './site-events.ts';
+
+/**
+ * The HTTP API, version 1, under /api. Every answer is `{ ok: true, data }` or
+ * `{ ok: false, error: { code, message, issues } }`.
+ *
+ *   GET  /api/health
+ *   GET  /api/firm                              firmSchema
+ *   GET  /api/jobs                              { jobs: JobRow[] }
+ *   POST /api/jobs                              { requestId, job }          -> JobRow   (409 on a taken id)
+ *   PUT  /api/jobs/:id                          { requestId, version, job } -> JobRow   (409 on an old version)
+ *   GET  /api/jobs/:id                          JobRow
+ *   GET  /api/jobs/:id/days                     DaysAnswer
+ *   GET  /api/jobs/:id/work?day=YYYY-MM-DD      WorkAnswer
+ *   GET  /api/jobs/:id/events                   { events: SiteEvent[] }
+ *   POST /api/jobs/:id/events                   { requestId, events }       -> { added }
+ *   GET  /api/products                          { products }
+ *   GET  /api/clock?product=&coated=&job= | &air=&rh=&wind=&surface=        ClockAnswer
+ *   POST /api/tasks                             { requestId, kind: 'days', jobId } -> Task
+ *   GET  /api/tasks/:id                         Task
+ *   DELETE /api/tasks/:id                       Task (stopped, best so far kept)
+ */
+
+export const issueSchema = z.object({ path: z.string(), message: z.string() });
+export type Issue = z.infer<typeof issueSchema>;
+
+export const errorBodySchema = z.object({
+  ok: z.literal(false),
+  error: z.object({ code: z.string(), message: z.string(), issues: z.array(issueSchema) }),
+});
+export type ErrorBody = z.infer<typeof errorBodySchema>;
+
+export const firmSchema = z.object({
+  id: z.string(),
+  name: z.string(),
+  demo: z.boolean(),
+  /** The firm's clock: the demo clock for the demo firm, the real one for all others. */
+  nowMs: z.number().int(),
+  timeZone: z.string(),
+  /** 'Demo: Tuesday 12 May, 05:40; invented weather', or null. */
+  banner: z.string().nullable(),
+});
+export type Firm = z.infer<typeof firmSchema>;
+
+export const jobRowSchema = z.object({ version: z.number().int(), job: jobFileSchema });
+export type JobRow = z.infer<typeof jobRowSchema>;
+
+export const createJobSchema = z.strictObject({ requestId: z.uuid(), job: jobFileSchema });
+export const updateJobSchema = z.strictObject({
+  requestId: z.uuid(),
+  version: z.number().int().positive(),
+  job: jobFileSchema,
+});
+export const addEventsSchema = z.strictObject({
+  requestId: z.uuid(),
+  events: z.array(siteEventSchema).min(1).max(500),
+});
+
+export const taskRequestSchema = z.strictObject({
+  requestId: z.uuid(),
+  kind: z.literal('days'),
+  jobId: z.uuid(),
+});
+export const taskSchema = z.object({
+  id: z.string(),
+  kind: z.literal('days'),
+  jobId: z.string(),
+  state: z.enum(['running', 'done', 'stopped', 'failed']),
+  /** 0..1 */
+  progress: z.number(),
+  words: z.string(),
+  error: z.string().nullable(),
+});
+export type Task = z.infer<typeof taskSchema>;

@@ -1,0 +1,5 @@
+/** zod schemas and types of the HTTP API and of the files people write. */
+export * from './answers.ts';
+export * from './api.ts';
+export * from './job-file.ts';
+export * from './site-events.ts';

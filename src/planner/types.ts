@@ -1,0 +1,57 @@
+import type { Roof } from '../roof/index.ts';
+import type { BuildUp } from '../stages/index.ts';
+import type { Terrain } from '../weather/index.ts';
+
+export interface Site {
+  readonly name: string;
+  readonly latitudeDeg: number;
+  readonly longitudeDeg: number;
+  readonly elevationM: number;
+  readonly timeZone: string;
+  readonly terrain: Terrain;
+  readonly roofHeightM: number;
+  /** Height of a wall shading the roof and the direction it stands in; null = none. */
+  readonly wall: { readonly heightM: number; readonly azimuthDeg: number; readonly distanceM: number } | null;
+}
+
+/** Local wall-clock time 'HH:mm'. */
+export type WallTime = string;
+
+export interface Crew {
+  readonly name: string;
+  readonly people: number;
+  readonly dayStart: WallTime;
+  readonly dayEnd: WallTime;
+  readonly breaks: readonly { readonly from: WallTime; readonly minutes: number }[];
+  /** 1 = Monday ... 7 = Sunday. */
+  readonly workDays: readonly number[];
+}
+
+/** The firm's own stated costs; they decide between days, never against a safety rule. */
+export interface Costs {
+  readonly currency: string;
+  readonly standDown: number;
+  readonly shortened: number;
+  readonly caughtOpen: number;
+  readonly waitPerDay: number;
+}
+
+export interface Job {
+  readonly id: string;
+  readonly name: string;
+  readonly client: string;
+  /** Demo jobs run on the demo clock and the invented forecast; all others never do. */
+  readonly demo: boolean;
+  readonly site: Site;
+  readonly roof: Roof;
+  readonly buildUp: BuildUp;
+  readonly crew: Crew;
+  readonly costs: Costs;
+  /** Laying days already done; the next bay is the one planned. */
+  readonly baysDone: number;
+  /** Earliest and latest local dates, 'YYYY-MM-DD'. */
+  readonly earliest: string | null;
+  readonly latest: string | null;
+  /** Share of forecasts in which a last safe start must still get the roof rain-safe, 0.5..0.99. */
+  readonly confidence: number;
+}

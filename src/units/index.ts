@@ -1,0 +1,4 @@
+/** Constants, conversions and range guards. Imports nothing. */
+export * from './constants.ts';
+export * from './conversions.ts';
+export * from './guards.ts';

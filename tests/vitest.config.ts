@@ -1,0 +1,12 @@
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  root: new URL('..', import.meta.url).pathname,
+  test: {
+    include: ['tests/**/*.test.ts'],
+    globalSetup: ['tests/global-setup.ts'],
+    reporters: ['default', './tests/closing-line-reporter.ts'],
+    testTimeout: 30_000,
+    hookTimeout: 120_000,
+  },
+});
