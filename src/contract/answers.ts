@@ -5,7 +5,8 @@ import { z } from 'zod';
  * milliseconds UTC; the job's site carries the time zone to show them in.
  */
 
-const ms = z.number().int();
+/** Film times come out of an integral and are not whole milliseconds. */
+const ms = z.number();
 /** Local calendar date of the site. */
 const localDate = z.string().regex(/^\d{4}-\d{2}-\d{2}$/);
 
@@ -83,7 +84,13 @@ export const daysAnswerSchema = z.object({
   noForecast: z.string().nullable(),
   bay: z.object({ number: z.number().int(), of: z.number().int(), areaM2: z.number() }),
   days: z.array(dayOptionSchema),
-  costs: z.object({ currency: z.string(), standDown: z.number(), shortened: z.number(), caughtOpen: z.number(), waitPerDay: z.number() }),
+  costs: z.object({
+    currency: z.string(),
+    standDown: z.number(),
+    shortened: z.number(),
+    caughtOpen: z.number(),
+    waitPerDay: z.number(),
+  }),
   /** Stand down when the chance of being caught open passes this (cost of standing down / loss). */
   threshold: z.number(),
   cautions: z.array(z.string()),
@@ -127,8 +134,16 @@ export const hoursSchema = z.object({
   startMs: z.array(ms),
   rainChancePct: z.array(z.number().nullable()),
   rainMmMean: z.array(z.number().nullable()),
-  surfaceTempC: z.object({ low: z.array(z.number().nullable()), mid: z.array(z.number().nullable()), high: z.array(z.number().nullable()) }),
-  dewMarginK: z.object({ low: z.array(z.number().nullable()), mid: z.array(z.number().nullable()), high: z.array(z.number().nullable()) }),
+  surfaceTempC: z.object({
+    low: z.array(z.number().nullable()),
+    mid: z.array(z.number().nullable()),
+    high: z.array(z.number().nullable()),
+  }),
+  dewMarginK: z.object({
+    low: z.array(z.number().nullable()),
+    mid: z.array(z.number().nullable()),
+    high: z.array(z.number().nullable()),
+  }),
   airTempC: z.array(z.number().nullable()),
   windMps: z.array(z.number().nullable()),
   gustMps: z.array(z.number().nullable()),
@@ -149,20 +164,38 @@ export const workAnswerSchema = z.object({
   nightSeal: z.object({ lengthM: z.number(), minutes: z.number() }),
   sunriseMs: ms.nullable(),
   sunsetMs: ms.nullable(),
-  limits: z.object({ dewMarginMinK: z.number(), surfaceMinC: z.number(), surfaceMaxC: z.number(), sheetWindMps: z.number(), gustMps: z.number() }),
+  limits: z.object({
+    dewMarginMinK: z.number(),
+    surfaceMinC: z.number().nullable(),
+    surfaceMaxC: z.number().nullable(),
+    sheetWindMps: z.number(),
+    gustMps: z.number(),
+  }),
   hours: hoursSchema,
   cautions: z.array(z.string()),
   confidence: z.number(),
 });
 export type WorkAnswer = z.infer<typeof workAnswerSchema>;
 
+const clockRangeSchema = z.object({
+  earlyMs: ms.nullable(),
+  midMs: ms.nullable(),
+  lateMs: ms.nullable(),
+});
+
 export const clockAnswerSchema = z.object({
-  product: z.object({ id: z.string(), name: z.string(), mechanism: z.string(), closing: z.string() }),
+  product: z.object({
+    id: z.string(),
+    name: z.string(),
+    mechanism: z.string(),
+    closing: z.string(),
+  }),
   coatedMs: ms,
   weather: weatherLabelSchema.nullable(),
-  touchDry: z.object({ earlyMs: ms, midMs: ms, lateMs: ms.nullable() }).nullable(),
-  usableUntil: z.object({ earlyMs: ms, midMs: ms.nullable() }).nullable(),
-  rainAfter: z.object({ earlyMs: ms, midMs: ms, lateMs: ms.nullable() }).nullable(),
+  /** null = the product has no such moment; null inside = not in the time looked at. */
+  touchDry: clockRangeSchema.nullable(),
+  usableUntil: clockRangeSchema.nullable(),
+  rainAfter: clockRangeSchema.nullable(),
   /** Why it will not dry in the time looked at, or null. */
   wontDry: z.string().nullable(),
   outside: z.array(z.string()),

@@ -2,4 +2,5 @@
 export * from './answers.ts';
 export * from './api.ts';
 export * from './job-file.ts';
+export { issueSentences } from './sentences.ts';
 export * from './site-events.ts';

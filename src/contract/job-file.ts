@@ -8,9 +8,13 @@ import { DECK_KINDS, UNDER_KINDS } from '../stages/index.ts';
  * store keeps. Unknown fields are errors, so that a typing slip is seen.
  */
 
-const wallTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'must be a 24-hour time such as 07:30');
+const wallTime = z
+  .string()
+  .regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'must be a 24-hour time such as 07:30');
 const localDate = z.iso.date('must be a date such as 2026-05-14');
-const productId = z.string().regex(/^[a-z0-9][a-z0-9-]{0,59}$/, 'must be a product id such as deck-adhesive-wet-lay');
+const productId = z
+  .string()
+  .regex(/^[a-z0-9][a-z0-9-]{0,59}$/, 'must be a product id such as deck-adhesive-wet-lay');
 const edge = z.enum(EDGE_KINDS);
 const money = z.number().min(0).max(10_000_000);
 

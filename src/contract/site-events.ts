@@ -12,8 +12,18 @@ const productId = z.string().min(1).max(100);
 
 /** One entry of the site log, as sent and as stored. */
 export const siteEventSchema = z.discriminatedUnion('kind', [
-  z.strictObject({ ...base, kind: z.enum(['opened', 'touch-dry', 'closed', 'finished']), activityId }),
-  z.strictObject({ ...base, kind: z.literal('coated'), activityId, productId, areaM2: z.number().positive().max(10_000).nullable() }),
+  z.strictObject({
+    ...base,
+    kind: z.enum(['opened', 'touch-dry', 'closed', 'finished']),
+    activityId,
+  }),
+  z.strictObject({
+    ...base,
+    kind: z.literal('coated'),
+    activityId,
+    productId,
+    areaM2: z.number().positive().max(10_000).nullable(),
+  }),
   z.strictObject({
     ...base,
     kind: z.literal('reading'),

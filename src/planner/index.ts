@@ -1,2 +1,34 @@
-export * from './types.ts';
+/** One job: simulate, search, rank, explain. No I/O; clock and seed are arguments. */
+export { jobIssues, nextBay } from './bays.ts';
+export { type AdjustedChance, adjustChance, chanceWords } from './chance.ts';
+export { askClock, type ClockAnswerParts } from './clock-question.ts';
+export { type DayHours, dayHours } from './day-hours.ts';
+export {
+  bestStart,
+  countOutcomes,
+  type DayOption,
+  type OutcomeCounts,
+  type Verdict,
+} from './day-option.ts';
+export { type DayPlan, dayPlan, type Step } from './day-plan.ts';
+export { eveningList } from './evening-list.ts';
+export { CAUTIONS, verdictSentence } from './explain.ts';
+export { lastSafeStart } from './last-safe-start.ts';
+export { type FirmLimits, STARTER_LIMITS } from './limits.ts';
+export { type Prepared, type ProductSet, prepare } from './prepare.ts';
+export { type Reason, reasonsOf } from './reasons.ts';
+export {
+  type DaySkip,
+  type DaysFound,
+  optionFor,
+  planFor,
+  type SearchProgress,
+  searchDays,
+  skipReason,
+} from './search.ts';
+export { type Shift, shiftOn } from './shift.ts';
+export { type Cause, type DayRun, type OutcomeKind, simulateDay } from './simulate.ts';
 export * from './site-event.ts';
+export * from './types.ts';
+export { costLossThreshold } from './value.ts';
+export { type WorkLine, workOrder } from './work-order.ts';

@@ -3,8 +3,18 @@
  * derived from it; nothing in it is ever changed, only undone by a later event.
  */
 export const SITE_EVENT_KINDS = [
-  'opened', 'coated', 'touch-dry', 'closed', 'reading', 'batch', 'stop', 'thunder-heard', 'rain-safe',
-  'finished', 'note', 'undo',
+  'opened',
+  'coated',
+  'touch-dry',
+  'closed',
+  'reading',
+  'batch',
+  'stop',
+  'thunder-heard',
+  'rain-safe',
+  'finished',
+  'note',
+  'undo',
 ] as const;
 export type SiteEventKind = (typeof SITE_EVENT_KINDS)[number];
 
@@ -22,9 +32,23 @@ interface EventBase {
 export type SiteEvent = EventBase &
   (
     | { readonly kind: 'opened' | 'touch-dry' | 'closed' | 'finished'; readonly activityId: string }
-    | { readonly kind: 'coated'; readonly activityId: string; readonly productId: string; readonly areaM2: number | null }
-    | { readonly kind: 'reading'; readonly what: 'surface-temp' | 'air-temp' | 'rel-hum' | 'moisture' | 'wind'; readonly value: number }
-    | { readonly kind: 'batch'; readonly productId: string; readonly batch: string; readonly expires: string | null }
+    | {
+        readonly kind: 'coated';
+        readonly activityId: string;
+        readonly productId: string;
+        readonly areaM2: number | null;
+      }
+    | {
+        readonly kind: 'reading';
+        readonly what: 'surface-temp' | 'air-temp' | 'rel-hum' | 'moisture' | 'wind';
+        readonly value: number;
+      }
+    | {
+        readonly kind: 'batch';
+        readonly productId: string;
+        readonly batch: string;
+        readonly expires: string | null;
+      }
     | { readonly kind: 'stop'; readonly reason: string }
     | { readonly kind: 'thunder-heard' | 'rain-safe' }
     | { readonly kind: 'note'; readonly text: string }

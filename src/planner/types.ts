@@ -11,7 +11,11 @@ export interface Site {
   readonly terrain: Terrain;
   readonly roofHeightM: number;
   /** Height of a wall shading the roof and the direction it stands in; null = none. */
-  readonly wall: { readonly heightM: number; readonly azimuthDeg: number; readonly distanceM: number } | null;
+  readonly wall: {
+    readonly heightM: number;
+    readonly azimuthDeg: number;
+    readonly distanceM: number;
+  } | null;
 }
 
 /** Local wall-clock time 'HH:mm'. */

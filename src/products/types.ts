@@ -18,6 +18,13 @@ export type Closing = (typeof CLOSINGS)[number];
 export const PRODUCT_JOBS = ['field', 'perimeter', 'primer', 'lap-tape', 'patch', 'sealant', 'night-seal'] as const;
 export type ProductJob = (typeof PRODUCT_JOBS)[number];
 
+/**
+ * m2/L, m2/kg = finished roof per litre or kilogram; m2/m = roof per metre of ribbon; m/L, m/tube,
+ * m/roll = length of lap or joint; m/m = lap per metre of tape; each = one piece per detail.
+ */
+export const COVERAGE_UNITS = ['m2/L', 'm2/kg', 'm2/m', 'm/L', 'm/tube', 'm/roll', 'm/m', 'each'] as const;
+export type CoverageUnit = (typeof COVERAGE_UNITS)[number];
+
 /** A time at the product's reference conditions with its scatter [min]. */
 export interface RefTime {
   readonly lowMin: number;
@@ -61,8 +68,10 @@ export interface Product {
   /** Sealant: skin formed, rain no longer harms. Else null. */
   readonly rainAfter: RefTime | null;
   /** Finished area per litre with all faces coated [m2/L], or per unit of the product's own. */
-  readonly coverage: { readonly value: number; readonly unit: 'm2/L' | 'm/L' | 'm/tube' | 'm/roll'; readonly source: NumberSource };
+  readonly coverage: { readonly value: number; readonly unit: CoverageUnit; readonly source: NumberSource };
   readonly limits: ProductLimits;
   /** Plain sentences shown where the hazard is. */
   readonly hazards: readonly string[];
+  /** How to use it well: what it wants under it, how to judge it by hand. */
+  readonly advice?: readonly string[];
 }

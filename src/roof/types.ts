@@ -39,6 +39,14 @@ export interface TakeOff {
   readonly cornerPatches: number;
   readonly lapM: number;
   readonly sheets: readonly SheetPiece[];
+  /** Every lap to be made with this part, joins to an earlier bay included. */
+  readonly laps: readonly Lap[];
+  /** Places where three sheets meet: each takes a patch. */
+  readonly tJoints: number;
+  readonly allowancesM: EdgeAllowances;
+  readonly balance: SheetBalance;
+  /** What a roofer would question, in plain sentences; the figures are kept as given. */
+  readonly warnings: readonly string[];
   readonly outlets: number;
   readonly pipes: number;
   readonly rooflights: number;
@@ -51,4 +59,67 @@ export interface SheetPiece {
   readonly widthM: number;
   /** Which way the roll is laid out. */
   readonly runs: 'up-the-fall' | 'along-the-low-edge';
+  /** Width of the roll it is cut from [m]. */
+  readonly rollWidthM: number;
+  /** Lower left corner from the net roof's low left corner: x along the low edge, y up the fall [m]. */
+  readonly xM: number;
+  readonly yM: number;
+}
+
+/**
+ * Edges of one day's part of a roof. next-bay = the sheet stops here tonight and laps onto tomorrow's;
+ * earlier-bay = today's sheet joins one that is already down.
+ */
+export type BayEdgeKind = EdgeKind | 'next-bay' | 'earlier-bay';
+
+/** A roof, or the part of it laid in one day. Every `Roof` is one. */
+export interface RoofPart extends Omit<Roof, 'edges'> {
+  readonly edges: Readonly<Record<EdgeSide, BayEdgeKind>>;
+}
+
+/** One laying day's strip of a roof, in working order. */
+export interface Bay {
+  readonly number: number;
+  readonly of: number;
+  readonly part: RoofPart;
+  readonly areaM2: number;
+  /** Edge to close for the night towards the next bay; 0 for the last bay. */
+  readonly nightSealM: number;
+  /** Lap onto the bay laid before; 0 for the first bay. */
+  readonly joinM: number;
+}
+
+/** An overlap of two sheets. Position and size in the roof's own axes, see `SheetPiece`. */
+export interface Lap {
+  readonly number: number;
+  /** side = between courses; end = within a course; join = onto the sheet of an earlier bay. */
+  readonly kind: 'side' | 'end' | 'join';
+  readonly lengthM: number;
+  /** Numbers of the sheets it joins. */
+  readonly sheets: readonly number[];
+  readonly xM: number;
+  readonly yM: number;
+  readonly sizeXM: number;
+  readonly sizeYM: number;
+}
+
+/** What the sheet is cut over the net size at each edge [m]. */
+export type EdgeAllowances = Readonly<Record<EdgeSide, number>>;
+
+/** The sheet bought, cut and laid. bought = cut + offcuts; cut = covered + laps. */
+export interface SheetBalance {
+  readonly boughtM2: number;
+  readonly cutM2: number;
+  /** Overlaps between this part's own sheets. */
+  readonly lapM2: number;
+  /** Net area plus everything turned up, overhanging or run on to the next bay. */
+  readonly coveredM2: number;
+  readonly overhangM2: number;
+  readonly turnUpM2: number;
+  readonly trimM2: number;
+  readonly nextBayM2: number;
+  /** Squares where two allowances meet: folded or cut away. */
+  readonly cornersM2: number;
+  /** Offcuts as a share of what is bought [%]. */
+  readonly wastePct: number;
 }

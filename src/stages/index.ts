@@ -1,1 +1,16 @@
+/** From roof and build-up to the crew's activities for one laying day, and the surfaces they meet. */
+export { type BaysAnswer, type BaysQuestion, baysFor } from './bays-for.ts';
+export { type BuildUpIssue, buildUpIssues } from './compatibility.ts';
+export type { BuildUpProducts } from './context.ts';
+export { type DayWorkAnswer, type DayWorkQuestion, planDayWork } from './day-work.ts';
+export { type DayEstimate, estimateDay } from './estimate.ts';
+export {
+  type LabourRate,
+  type LabourRates,
+  labourRates,
+  type RateId,
+  TASK_SHARES,
+  withOwnRates,
+} from './rates.ts';
+export { type SurfaceQuestion, surfaceSpecsFor } from './surfaces.ts';
 export * from './types.ts';

@@ -4,7 +4,12 @@ export const DECK_KINDS = ['osb', 'plywood', 'faced-board', 'existing-sheet'] as
 /** faced-board = insulation with a foil face: nothing can soak into it. */
 export type DeckKind = (typeof DECK_KINDS)[number];
 
-export const UNDER_KINDS = ['occupied-room', 'unoccupied-space', 'sealed-vapour-layer', 'sound-covering'] as const;
+export const UNDER_KINDS = [
+  'occupied-room',
+  'unoccupied-space',
+  'sealed-vapour-layer',
+  'sound-covering',
+] as const;
 /** What rain meets if it gets past the open work. */
 export type UnderKind = (typeof UNDER_KINDS)[number];
 
@@ -16,20 +21,42 @@ export interface BuildUp {
   readonly strip: boolean;
   readonly sheet: 'plain' | 'fleece';
   /** Product ids by what they do. */
-  readonly products: Readonly<Record<'field' | 'perimeter' | 'primer' | 'lapTape' | 'patch' | 'sealant' | 'nightSeal', string>>;
+  readonly products: Readonly<
+    Record<'field' | 'perimeter' | 'primer' | 'lapTape' | 'patch' | 'sealant' | 'nightSeal', string>
+  >;
 }
 
 /** The stages of the trade that a laying day can hold, in order. Numbers are those of docs/stages.md. */
 export const STAGE_KINDS = [
-  'open-up', 'dry-down', 'set-out', 'relax', 'fold-back', 'field', 'laps', 'perimeter', 'details',
-  'edge-fixings', 'sealant', 'night-seal', 'check',
+  'open-up',
+  'dry-down',
+  'set-out',
+  'relax',
+  'fold-back',
+  'field',
+  'laps',
+  'perimeter',
+  'details',
+  'edge-fixings',
+  'sealant',
+  'night-seal',
+  'check',
 ] as const;
 export type StageKind = (typeof STAGE_KINDS)[number];
 
 /** What the weather has to be for an activity; the planner owns what each means. */
 export const RULE_IDS = [
-  'rain', 'deck-dry', 'dew-margin', 'dew-caution', 'air-temp', 'surface-temp', 'humidity', 'cold-night',
-  'sheet-wind', 'roof-wind', 'daylight',
+  'rain',
+  'deck-dry',
+  'dew-margin',
+  'dew-caution',
+  'air-temp',
+  'surface-temp',
+  'humidity',
+  'cold-night',
+  'sheet-wind',
+  'roof-wind',
+  'daylight',
 ] as const;
 export type RuleId = (typeof RULE_IDS)[number];
 
@@ -49,7 +76,10 @@ export interface Activity {
   /** Rules that must hold to start it. */
   readonly rules: readonly RuleId[];
   /** Coating: starts a clock of this product on this surface kind. */
-  readonly coats?: { readonly productId: string; readonly surfaces: readonly ('deck' | 'folded-sheet' | 'sheet' | 'upstand')[] };
+  readonly coats?: {
+    readonly productId: string;
+    readonly surfaces: readonly ('deck' | 'folded-sheet' | 'sheet' | 'upstand')[];
+  };
   /** Closing: must fall inside the clock started by that activity. */
   readonly closes?: string;
   /** First activity that lets rain in. */
@@ -62,6 +92,15 @@ export interface Activity {
   readonly forRainSafe: boolean;
   readonly quantity: { readonly value: number; readonly unit: 'm2' | 'm' | 'no.' } | null;
   readonly productJob: ProductJob | null;
+  /**
+   * Spread and rolled in by turns, never more than one step ahead: each step is coated and closed
+   * within `stepMin`. The pair that follows is the last such step, and its window stands for all.
+   */
+  readonly runningFront?: {
+    readonly steps: number;
+    readonly stepM2: number;
+    readonly stepMin: number;
+  };
   /** Checks a person must make before going on. */
   readonly holdPoints: readonly string[];
   readonly cautions: readonly string[];

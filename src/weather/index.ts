@@ -1,1 +1,5 @@
+/** Pure: hourly forecasts onto the 5-minute grid, and what each exposed surface of a roof feels. */
+export * from './grid.ts';
+export { skylineElevationDeg } from './skyline.ts';
+export * from './surface-weather.ts';
 export type * from './types.ts';

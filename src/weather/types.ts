@@ -75,7 +75,9 @@ export interface SurfaceSpec {
   /** From the exposed face downwards. */
   readonly layers: readonly Layer[];
   /** What is below the last layer. */
-  readonly below: { readonly kind: 'room'; readonly tempC: number } | { readonly kind: 'outside-air' };
+  readonly below:
+    | { readonly kind: 'room'; readonly tempC: number }
+    | { readonly kind: 'outside-air' };
   /** 0 = flat, 90 = wall. */
   readonly fallDeg: number;
   /** Direction the fall faces, 0 = north, 90 = east. */

@@ -1,0 +1,68 @@
+import { type Issue, issueSentences, jobFileSchema, toJob } from '../contract/index.ts';
+import { type Job, jobIssues, type ProductSet } from '../planner/index.ts';
+import type { Product } from '../products/index.ts';
+
+/** Products Layfair knows, by id. */
+export type ProductShelf = ReadonlyMap<string, Product>;
+
+export interface ReadyJob {
+  readonly job: Job;
+  readonly products: ProductSet;
+}
+
+export type JobRead =
+  | ({ readonly ok: true } & ReadyJob)
+  | { readonly ok: false; readonly issues: readonly Issue[] };
+
+/**
+ * A job out of parsed JSON: shape, ranges, products and the build-up checked, all faults at once.
+ */
+export function readJob(value: unknown, shelf: ProductShelf): JobRead {
+  const parsed = jobFileSchema.safeParse(value);
+  if (!parsed.success) return { ok: false, issues: issueSentences(parsed.error, value) };
+  return readyJob(toJob(parsed.data), shelf);
+}
+
+/** A job already in shape, with its products off the shelf and the build-up checked. */
+export function readyJob(job: Job, shelf: ProductShelf): JobRead {
+  const issues: Issue[] = [...datesIssues(job), ...hoursIssues(job)];
+  const set: Record<string, Product> = {};
+  for (const [role, id] of Object.entries(job.buildUp.products)) {
+    const product = shelf.get(id);
+    if (product === undefined) {
+      const path = `buildUp.products.${role}`;
+      issues.push({
+        path,
+        message: `${path} is '${id}'; known products are ${[...shelf.keys()].join(', ')}.`,
+      });
+    } else {
+      set[role] = product;
+    }
+  }
+  if (issues.length > 0) return { ok: false, issues };
+  const products = set as ProductSet;
+  const refused = jobIssues(job, products);
+  if (refused.length > 0) return { ok: false, issues: refused };
+  return { ok: true, job, products };
+}
+
+function datesIssues(job: Job): Issue[] {
+  if (job.earliest === null || job.latest === null || job.earliest <= job.latest) return [];
+  return [
+    {
+      path: 'latest',
+      message: `latest is ${job.latest}; it must not be before earliest, ${job.earliest}.`,
+    },
+  ];
+}
+
+function hoursIssues(job: Job): Issue[] {
+  const { dayStart, dayEnd } = job.crew;
+  if (dayStart < dayEnd) return [];
+  return [
+    {
+      path: 'crew.dayEnd',
+      message: `crew.dayEnd is ${dayEnd}; it must be later than crew.dayStart, ${dayStart}.`,
+    },
+  ];
+}

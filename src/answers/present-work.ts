@@ -1,0 +1,123 @@
+import type { WorkAnswer, WorkItem } from '../contract/index.ts';
+import type { DayHours, DayOption, Prepared, WorkLine } from '../planner/index.ts';
+import type { Product } from '../products/index.ts';
+import { presentJob, presentOption, presentWeather } from './present-days.ts';
+
+export interface WorkParts {
+  readonly prepared: Prepared;
+  readonly option: DayOption;
+  readonly sentence: string;
+  readonly lines: readonly WorkLine[];
+  readonly hours: DayHours;
+  readonly evening: readonly string[];
+  readonly cautions: readonly string[];
+  readonly sunriseMs: number | null;
+  readonly sunsetMs: number | null;
+}
+
+/** One laying day as it crosses the wire. */
+export function presentWork(parts: WorkParts): WorkAnswer {
+  const { prepared, option, lines } = parts;
+  const { job, limits, products } = prepared;
+  const { work } = option.plan;
+  const fieldLimits = products.field.limits;
+  const rainSafe = lines.filter((line) => line.step.activity.forRainSafe).map((line) => line.endMs);
+  return {
+    job: presentJob(job),
+    nowMs: prepared.nowMs,
+    weather: presentWeather(prepared.grid),
+    bay: { ...work.bay },
+    day: presentOption(option, parts.sentence, null),
+    sectionM2: work.sectionM2,
+    evening: [...parts.evening],
+    items: lines.map((line) => presentLine(line, prepared)),
+    rainSafeMs: rainSafe.length > 0 ? Math.max(...rainSafe) : null,
+    nightSeal: {
+      lengthM: work.nightSeal.lengthM,
+      minutes: Math.round(option.plan.nightSealMs / 60_000),
+    },
+    sunriseMs: parts.sunriseMs,
+    sunsetMs: parts.sunsetMs,
+    limits: {
+      dewMarginMinK: Math.max(limits.dewMarginMinK, fieldLimits.dewMarginMinK?.value ?? 0),
+      surfaceMinC: fieldLimits.surfaceMinC?.value ?? null,
+      surfaceMaxC: fieldLimits.surfaceMaxC?.value ?? null,
+      sheetWindMps: limits.sheetWindMps,
+      gustMps: limits.sheetGustMps,
+    },
+    hours: parts.hours,
+    cautions: [...parts.cautions],
+    confidence: job.confidence,
+  };
+}
+
+function presentLine(line: WorkLine, prepared: Prepared): WorkItem {
+  const { activity } = line.step;
+  const product = productOf(line, prepared);
+  return {
+    id: activity.id,
+    stage: activity.stage,
+    title: activity.title,
+    startMs: line.startMs,
+    endMs: line.endMs,
+    earlyMs: line.earlyMs,
+    lateMs: line.lateMs,
+    people: line.people,
+    quantity: activity.quantity === null ? null : { ...activity.quantity },
+    product:
+      product === null
+        ? null
+        : { id: product.id, name: product.name, amount: amountOf(line, product) },
+    wait: line.wait === null ? null : { ...line.wait },
+    clock: clockOf(line),
+    lastSafeStartMs: line.lastSafeStartMs,
+    holdPoints: [...activity.holdPoints],
+    cautions: [
+      ...activity.cautions,
+      ...(activity.coats !== undefined ? (product?.hazards ?? []) : []),
+    ],
+    ifRain: activity.ifRain,
+    noReturn: activity.noReturn,
+    oneGo: activity.oneGo,
+  };
+}
+
+function clockOf(line: WorkLine): WorkItem['clock'] {
+  if (line.clock === null) return null;
+  const { touchDry, usableUntil } = line.clock;
+  return {
+    touchDryMs: touchDry?.midMs ?? null,
+    touchDryEarlyMs: touchDry?.earlyMs ?? null,
+    touchDryLateMs: touchDry?.lateMs ?? null,
+    usableUntilMs: usableUntil?.midMs ?? null,
+    closeWhileWet: line.step.film?.product.closing === 'wet',
+  };
+}
+
+function productOf(line: WorkLine, prepared: Prepared): Product | null {
+  const { activity } = line.step;
+  if (activity.coats !== undefined)
+    return prepared.productById.get(activity.coats.productId) ?? null;
+  switch (activity.productJob) {
+    case null:
+      return null;
+    case 'lap-tape':
+      return prepared.products.lapTape;
+    case 'night-seal':
+      return prepared.products.nightSeal;
+    default:
+      return prepared.products[activity.productJob];
+  }
+}
+
+/** What the quantity comes to at the product's coverage, where the units meet. */
+function amountOf(line: WorkLine, product: Product): string | null {
+  const { quantity } = line.step.activity;
+  if (quantity === null) return null;
+  const [per, pack] = product.coverage.unit.split('/') as [string, string];
+  if (per !== quantity.unit) return null;
+  const amount = quantity.value / product.coverage.value;
+  return pack === 'L'
+    ? `${amount.toFixed(1)} L`
+    : `${Math.ceil(amount)} ${pack}${amount > 1 ? 's' : ''}`;
+}

@@ -1,0 +1,83 @@
+import type { Issue, WorkAnswer } from '../contract/index.ts';
+import { sunTimes } from '../physics/index.ts';
+import {
+  CAUTIONS,
+  dayHours,
+  eveningList,
+  optionFor,
+  type Prepared,
+  prepare,
+  skipReason,
+  verdictSentence,
+  workOrder,
+} from '../planner/index.ts';
+import { localDayOf, localDayOn } from '../time/index.ts';
+import { MS_PER_HOUR } from '../units/index.ts';
+import { type HourlyWeather, stepStartMs } from '../weather/index.ts';
+import type { ReadyJob } from './job.ts';
+import { presentWork } from './present-work.ts';
+
+export type WorkResult =
+  | { readonly ok: true; readonly answer: WorkAnswer }
+  | { readonly ok: false; readonly issues: readonly Issue[] };
+
+/**
+ * 'What happens at what time?' for one day.
+ * @param date  'YYYY-MM-DD', local to the site
+ */
+export function answerWork(
+  ready: ReadyJob,
+  hourly: HourlyWeather,
+  nowMs: number,
+  date: string,
+): WorkResult {
+  const zone = ready.job.site.timeZone;
+  const day = localDayOn(date, zone);
+  if (day.endMs <= nowMs) {
+    return refuse(`day is ${date}; it must be today (${localDayOf(nowMs, zone).date}) or later.`);
+  }
+  const prepared = prepare({ ...ready, hourly, nowMs });
+  const lastMs = stepStartMs(prepared.grid, Math.max(0, ...prepared.grid.knownSteps));
+  if (day.startMs >= lastMs) {
+    return refuse(`day is ${date}; the forecast ends on ${localDayOf(lastMs, zone).date}.`);
+  }
+  const skipped = skipReason(prepared, day);
+  if (skipped !== null) return refuse(`day is ${date}; for this job and crew it is ${skipped}.`);
+  const option = optionFor(prepared, day);
+  if (option === null) {
+    return refuse(
+      `day is ${date}; not enough of the working day is left to open up and be rain-safe.`,
+    );
+  }
+  const { shift } = option.plan;
+  const sun = sunTimes({
+    dayStartMs: day.startMs,
+    dayEndMs: day.endMs,
+    latitudeDeg: ready.job.site.latitudeDeg,
+    longitudeDeg: ready.job.site.longitudeDeg,
+  });
+  return {
+    ok: true,
+    answer: presentWork({
+      prepared,
+      option,
+      sentence: verdictSentence(option),
+      lines: workOrder(option),
+      hours: hoursAround(prepared, shift.startMs, shift.endMs),
+      evening: eveningList(option),
+      cautions: CAUTIONS,
+      sunriseMs: sun.sunriseMs,
+      sunsetMs: sun.sunsetMs,
+    }),
+  };
+}
+
+/** Two hours on either side of the shift, so that the dew before and the rain after are seen. */
+function hoursAround(prepared: Prepared, startMs: number, endMs: number) {
+  const from = Math.floor(startMs / MS_PER_HOUR) * MS_PER_HOUR - 2 * MS_PER_HOUR;
+  return dayHours(prepared, from, endMs + 2 * MS_PER_HOUR);
+}
+
+function refuse(message: string): WorkResult {
+  return { ok: false, issues: [{ path: 'day', message }] };
+}

@@ -1,0 +1,70 @@
+import type { z } from 'zod';
+import type { Issue } from './api.ts';
+
+/**
+ * Turns what zod found into sentences that name the field, the value and what is accepted.
+ * @param input  the value that was checked, to quote from
+ */
+export function issueSentences(error: z.ZodError, input: unknown): Issue[] {
+  return error.issues.flatMap((issue) => sentencesFor(issue, input));
+}
+
+function sentencesFor(issue: z.core.$ZodIssue, input: unknown): Issue[] {
+  const path = issue.path.map(String).join('.');
+  if (issue.code === 'unrecognized_keys') {
+    return issue.keys.map((key) => {
+      const at = path === '' ? key : `${path}.${key}`;
+      return {
+        path: at,
+        message: `${at} is not a field Layfair knows here. Maybe it is misspelt.`,
+      };
+    });
+  }
+  const value = issue.path.reduce<unknown>(
+    (at, key) =>
+      typeof at === 'object' && at !== null ? (at as Record<PropertyKey, unknown>)[key] : undefined,
+    input,
+  );
+  const name = path === '' ? 'The input' : path;
+  if (value === undefined) return [{ path, message: `${name} is missing; ${accepted(issue)}.` }];
+  return [{ path, message: `${name} is ${show(value)}; ${accepted(issue)}.` }];
+}
+
+function accepted(issue: z.core.$ZodIssue): string {
+  switch (issue.code) {
+    case 'too_small':
+      return issue.origin === 'string' || issue.origin === 'array'
+        ? `it needs at least ${issue.minimum} ${issue.origin === 'string' ? 'characters' : 'entries'}`
+        : `it must be ${issue.inclusive ? 'at least' : 'more than'} ${issue.minimum}`;
+    case 'too_big':
+      return issue.origin === 'string' || issue.origin === 'array'
+        ? `it may have at most ${issue.maximum} ${issue.origin === 'string' ? 'characters' : 'entries'}`
+        : `it must be ${issue.inclusive ? 'at most' : 'less than'} ${issue.maximum}`;
+    case 'invalid_type':
+      return `it must be ${withArticle(issue.expected === 'int' ? 'whole number' : issue.expected)}`;
+    case 'invalid_value':
+      return `it must be ${issue.values.length > 1 ? 'one of ' : ''}${issue.values.join(', ')}`;
+    case 'invalid_format':
+      if (issue.format === 'uuid')
+        return 'it must be a UUID such as 3f2b1c9e-6d54-4a7e-9f10-2b8c7d6e5f40';
+      return issue.message.startsWith('must ')
+        ? `it ${issue.message}`
+        : `it must be a valid ${issue.format}`;
+    default:
+      return issue.message.startsWith('must ') ? `it ${issue.message}` : issue.message;
+  }
+}
+
+function withArticle(noun: string): string {
+  if (noun === 'object') return 'an object { ... }';
+  return `${/^[aeiou]/.test(noun) ? 'an' : 'a'} ${noun === 'boolean' ? 'true or false' : noun}`;
+}
+
+const LONGEST_QUOTE = 60;
+
+function show(value: unknown): string {
+  if (typeof value === 'object' && value !== null)
+    return Array.isArray(value) ? 'a list' : 'an object';
+  const text = typeof value === 'string' ? `'${value}'` : String(value);
+  return text.length > LONGEST_QUOTE ? `${text.slice(0, LONGEST_QUOTE)}…` : text;
+}

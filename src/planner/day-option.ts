@@ -1,0 +1,163 @@
+import type { LocalDay } from '../time/index.ts';
+import { MS_PER_HOUR } from '../units/index.ts';
+import { type AdjustedChance, adjustChance } from './chance.ts';
+import type { DayPlan } from './day-plan.ts';
+import { median, quantile } from './quantile.ts';
+import { type Reason, reasonsOf } from './reasons.ts';
+import { type DayRun, type OutcomeKind, simulateDay } from './simulate.ts';
+import { costLossThreshold, idleCost, outcomeCost } from './value.ts';
+
+export type Verdict = 'go' | 'doubtful' | 'no' | 'unknown';
+export type OutcomeCounts = Readonly<Record<OutcomeKind, number>>;
+
+/** One laying day with the best start found for it. */
+export interface DayOption {
+  readonly day: LocalDay;
+  readonly plan: DayPlan;
+  readonly verdict: Verdict;
+  readonly startMs: number | null;
+  readonly runs: readonly DayRun[];
+  readonly outcomes: OutcomeCounts;
+  readonly chance: AdjustedChance;
+  readonly expectedCost: number;
+  /** From now to the start of the working day [days]. */
+  readonly leadDays: number;
+  /** Typical end, and the times kept in the share of finished forecasts the job asks for. */
+  readonly finishMs: number | null;
+  readonly rainSafeByMs: number | null;
+  readonly lastAdhesiveMs: number | null;
+  readonly reasons: readonly Reason[];
+}
+
+const FOLDS = 5;
+/** From this chance on a day is a 'go', and below the other a 'no' (common practice, the firm's to change). */
+const GO_FROM = 0.7;
+const NO_BELOW = 0.35;
+/** More forecasts than this ending before the work does, and the day cannot be judged. */
+const UNKNOWN_SHARE = 0.2;
+
+/**
+ * Runs every start under every forecast and keeps the one with the least expected cost; on equal
+ * cost the later one, since nobody is paid to stand about.
+ * @param starts  candidate starts, epoch ms, at least one
+ */
+export function bestStart(plan: DayPlan, starts: readonly number[]): DayOption {
+  const { prepared, shift } = plan;
+  const { costs } = prepared.job;
+  const memberCount = prepared.grid.memberCount;
+  const runsByStart = starts.map((startMs) =>
+    Array.from({ length: memberCount }, (_, m) => simulateDay(plan, m, { startMs })),
+  );
+  const shiftMs = shift.endMs - shift.startMs;
+  const costByStart = runsByStart.map((runs) =>
+    runs.map((run) => outcomeCost(run.kind, costs) + idleCost(run.idleMs, shiftMs, costs)),
+  );
+  const everyone = Array.from({ length: memberCount }, (_, m) => m);
+  const chosen = cheapest(costByStart, everyone);
+  const runs = runsByStart[chosen]!;
+  const outcomes = countOutcomes(runs);
+  const known = memberCount - outcomes.unknown;
+  const leadDays = Math.max(0, (shift.startMs - prepared.nowMs) / (24 * MS_PER_HOUR));
+  const chance = adjustChance({
+    count: outcomes.finished,
+    of: known,
+    crossFit: crossFitShare(runsByStart, costByStart),
+    leadDays,
+  });
+  const finished = runs.filter((run) => run.kind === 'finished');
+  const { confidence } = prepared.job;
+  return {
+    day: shift.day,
+    plan,
+    verdict: verdictOf({
+      outcomes,
+      known,
+      memberCount,
+      chance,
+      threshold: costLossThreshold(costs),
+    }),
+    startMs: starts[chosen]!,
+    runs,
+    outcomes,
+    chance,
+    expectedCost: meanOf(costByStart[chosen]!),
+    leadDays,
+    finishMs: median(finished.map((run) => run.endMs)),
+    rainSafeByMs: quantile(
+      finished.map((run) => run.rainSafeMs!),
+      confidence,
+    ),
+    lastAdhesiveMs: quantile(
+      finished.map((run) => lastCoatMs(plan, run)),
+      confidence,
+    ),
+    reasons: reasonsOf(plan, runs),
+  };
+}
+
+function verdictOf(args: {
+  readonly outcomes: OutcomeCounts;
+  readonly known: number;
+  readonly memberCount: number;
+  readonly chance: AdjustedChance;
+  readonly threshold: number;
+}): Verdict {
+  const { outcomes, known, memberCount, chance, threshold } = args;
+  if (known === 0 || outcomes.unknown > UNKNOWN_SHARE * memberCount) return 'unknown';
+  if (outcomes.caughtOpen / known > threshold) return 'no';
+  const share = chance.adjusted ?? outcomes.finished / known;
+  if (share >= GO_FROM) return 'go';
+  return share >= NO_BELOW ? 'doubtful' : 'no';
+}
+
+/**
+ * Share finished when no forecast has a say in choosing the start it is judged by: the best of many
+ * starts looks better than it is.
+ */
+function crossFitShare(
+  runsByStart: readonly (readonly DayRun[])[],
+  costByStart: readonly (readonly number[])[],
+): number {
+  const memberCount = runsByStart[0]!.length;
+  let finished = 0;
+  let known = 0;
+  for (let fold = 0; fold < Math.min(FOLDS, memberCount); fold += 1) {
+    const held: number[] = [];
+    const others: number[] = [];
+    for (let m = 0; m < memberCount; m += 1) (m % FOLDS === fold ? held : others).push(m);
+    const chosen = cheapest(costByStart, others.length > 0 ? others : held);
+    for (const m of held) {
+      const { kind } = runsByStart[chosen]![m]!;
+      if (kind === 'finished') finished += 1;
+      if (kind !== 'unknown') known += 1;
+    }
+  }
+  return known > 0 ? finished / known : 0;
+}
+
+function cheapest(costByStart: readonly (readonly number[])[], members: readonly number[]): number {
+  let best = 0;
+  let least = Number.POSITIVE_INFINITY;
+  costByStart.forEach((costs, n) => {
+    const total = members.reduce((sum, m) => sum + costs[m]!, 0);
+    if (total <= least) [best, least] = [n, total];
+  });
+  return best;
+}
+
+export function countOutcomes(runs: readonly DayRun[]): OutcomeCounts {
+  const counts = { finished: 0, shortened: 0, stoodDown: 0, caughtOpen: 0, unknown: 0 };
+  for (const run of runs) counts[run.kind] += 1;
+  return counts;
+}
+
+function lastCoatMs(plan: DayPlan, run: DayRun): number {
+  let last = Number.NEGATIVE_INFINITY;
+  plan.steps.forEach((step, n) => {
+    if (step.activity.coats !== undefined) last = Math.max(last, run.startMs[n]!);
+  });
+  return last;
+}
+
+const meanOf = (values: readonly number[]): number =>
+  values.reduce((sum, value) => sum + value, 0) / values.length;

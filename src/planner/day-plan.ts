@@ -1,0 +1,145 @@
+import type { DoseTable, Product } from '../products/index.ts';
+import type { Activity, DayWork } from '../stages/index.ts';
+import { MS_PER_MINUTE } from '../units/index.ts';
+import { bitsOf, type RuleMask } from './masks.ts';
+import type { Prepared } from './prepare.ts';
+import type { Shift } from './shift.ts';
+
+/** An activity made ready for the simulation: numbers and look-ups instead of names. */
+export interface Step {
+  readonly activity: Activity;
+  readonly durationMs: number;
+  /** Indices of activities that come first. */
+  readonly after: readonly number[];
+  readonly rest: { readonly after: number; readonly lengthMs: number } | null;
+  readonly bits: number;
+  readonly mask: RuleMask;
+  /** For a coating: its clocks, one per face. */
+  readonly film: FilmClock | null;
+  /** For a closing: index of the coating it closes. */
+  readonly closes: number | null;
+  /** For a coating: how long its closing takes. */
+  readonly closingMs: number;
+  /** From the start of this to rain-safe where nothing hinders and films dry as on their sheets. */
+  readonly toRainSafeMs: number;
+}
+
+export interface FilmClock {
+  readonly product: Product;
+  readonly doses: readonly DoseTable[];
+  /** Reference minutes to touch dry (0 = closed wet) and to the end of open time. */
+  readonly readyMin: number;
+  readonly openMin: number;
+}
+
+/** One laying day ready to be run under any member from any start. */
+export interface DayPlan {
+  readonly prepared: Prepared;
+  readonly work: DayWork;
+  readonly shift: Shift;
+  readonly steps: readonly Step[];
+  readonly nightSealMs: number;
+  /** Water reaching what is under the work does no harm there: it spoils work, not the building. */
+  readonly underIsTight: boolean;
+}
+
+/** Crews work as one gang on one task at a time; smaller tasks do not use everybody. */
+export function dayPlan(prepared: Prepared, work: DayWork, shift: Shift): DayPlan {
+  const index = new Map(work.activities.map((activity, n) => [activity.id, n]));
+  const indexOf = (id: string): number => {
+    const found = index.get(id);
+    if (found === undefined) throw new Error(`activity '${id}' is named but not in the day's work`);
+    return found;
+  };
+  const people = prepared.job.crew.people;
+  const durationMs = (workerMin: number, maxPeople: number): number =>
+    Math.ceil(workerMin / Math.max(1, Math.min(people, maxPeople))) * MS_PER_MINUTE;
+
+  const closingOf = new Map<number, number>();
+  work.activities.forEach((activity) => {
+    if (activity.closes !== undefined) {
+      closingOf.set(indexOf(activity.closes), durationMs(activity.workerMin, activity.maxPeople));
+    }
+  });
+  const steps = work.activities.map(
+    (activity, n): Step => ({
+      activity,
+      durationMs: durationMs(activity.workerMin, activity.maxPeople),
+      after: activity.after.map(indexOf),
+      rest:
+        activity.restMin === undefined
+          ? null
+          : {
+              after: indexOf(activity.restMin.after),
+              lengthMs: activity.restMin.minutes * MS_PER_MINUTE,
+            },
+      bits: bitsOf(activity.rules),
+      mask: prepared.mask(activity),
+      film: filmOf(prepared, activity),
+      closes: activity.closes === undefined ? null : indexOf(activity.closes),
+      closingMs: closingOf.get(n) ?? 0,
+      toRainSafeMs: 0,
+    }),
+  );
+  const { under } = prepared.job.buildUp;
+  const times = unhinderedTimes(steps);
+  return {
+    prepared,
+    work,
+    shift,
+    steps: steps.map((step, n) => ({
+      ...step,
+      toRainSafeMs: Math.max(0, times.rainSafeMs - times.startMs[n]!),
+    })),
+    nightSealMs: durationMs(work.nightSeal.workerMin, people),
+    underIsTight: under === 'sound-covering' || under === 'sealed-vapour-layer',
+  };
+}
+
+function filmOf(prepared: Prepared, activity: Activity): FilmClock | null {
+  if (activity.coats === undefined) return null;
+  const product = prepared.productById.get(activity.coats.productId);
+  if (product === undefined) throw new Error(`${activity.id} coats with an unknown product`);
+  if (product.openUntil === null) return null;
+  return {
+    product,
+    doses: activity.coats.surfaces.map((kind) => prepared.doses(product.id, kind)),
+    readyMin: product.closing === 'touch-dry' ? (product.touchDry?.typicalMin ?? 0) : 0,
+    openMin: product.openUntil.typicalMin,
+  };
+}
+
+/** The list run in order by one gang, films drying as on their sheets, waits filled with what may be done. */
+function unhinderedTimes(steps: readonly Step[]): { startMs: number[]; rainSafeMs: number } {
+  const startMs = steps.map(() => Number.NaN);
+  const doneMs = steps.map(() => Number.NaN);
+  let t = 0;
+  let rainSafeMs = 0;
+  for (let left = steps.length; left > 0; left -= 1) {
+    let best = -1;
+    let bestMs = Number.POSITIVE_INFINITY;
+    steps.forEach((step, n) => {
+      if (!Number.isNaN(doneMs[n]!)) return;
+      const readyMs = Math.max(t, unhinderedReadyMs(steps, step, doneMs));
+      if (readyMs < bestMs) [best, bestMs] = [n, readyMs];
+    });
+    if (best < 0) throw new Error('the order of work waits for itself');
+    startMs[best] = bestMs;
+    t = bestMs + steps[best]!.durationMs;
+    doneMs[best] = t;
+    if (steps[best]!.activity.forRainSafe) rainSafeMs = Math.max(rainSafeMs, t);
+  }
+  return { startMs, rainSafeMs };
+}
+
+function unhinderedReadyMs(steps: readonly Step[], step: Step, doneMs: readonly number[]): number {
+  const dones = step.after.map((n) => doneMs[n]!);
+  if (step.rest !== null) dones.push(doneMs[step.rest.after]! + step.rest.lengthMs);
+  if (step.closes !== null) {
+    const ready = steps[step.closes]!.film?.readyMin ?? 0;
+    dones.push(doneMs[step.closes]! + ready * MS_PER_MINUTE);
+  }
+  return dones.some((done) => Number.isNaN(done))
+    ? Number.POSITIVE_INFINITY
+    : Math.max(0, ...dones);
+}

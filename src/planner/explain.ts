@@ -1,0 +1,48 @@
+import { clockText, longDayText } from '../time/index.ts';
+import type { DayOption } from './day-option.ts';
+import type { Reason } from './reasons.ts';
+
+/** One sentence a foreman can read out: the verdict, the times, and what could stop it. */
+export function verdictSentence(option: DayOption): string {
+  const zone = option.plan.prepared.job.site.timeZone;
+  const day = longDayText(option.day.startMs, zone);
+  const stop = stopWords(option.reasons[0], zone);
+  const { chance, startMs } = option;
+  const start = startMs === null ? '' : clockText(startMs, zone);
+  switch (option.verdict) {
+    case 'go': {
+      const times = `start ${start}${by('last adhesive by', option.lastAdhesiveMs, zone)}${by('rain-safe by', option.rainSafeByMs, zone)}`;
+      return `Go on ${day}: ${times}; ${chance.words}.${stop}`;
+    }
+    case 'doubtful':
+      return `Doubtful on ${day}: ${chance.words} from a ${start} start.${stop}`;
+    case 'no': {
+      const caught = option.outcomes.caughtOpen;
+      if (caught > 0 && caught >= option.outcomes.stoodDown) {
+        return `Do not open up on ${day}: caught open in ${caught} of ${chance.of} forecasts; ${chance.words} to finish.${stop}`;
+      }
+      return `Not ${day}: ${chance.words} to finish.${stop}`;
+    }
+    case 'unknown':
+      return `Too far off to say for ${day}: ${option.outcomes.unknown} of ${option.runs.length} forecasts end before the work does.`;
+  }
+}
+
+function by(words: string, ms: number | null, zone: string): string {
+  return ms === null ? '' : `, ${words} ${clockText(ms, zone)}`;
+}
+
+function stopWords(reason: Reason | undefined, zone: string): string {
+  if (reason === undefined) return '';
+  const around = reason.aroundMs === null ? '' : `, around ${clockText(reason.aroundMs, zone)}`;
+  return ` What could stop it: ${reason.words}${around}.`;
+}
+
+/** Words for a wait between two tasks and for the whole list are the caller's; these stand under every plan. */
+export const CAUTIONS: readonly string[] = [
+  'This is advice from a forecast. The product’s data sheet, the designer, local codes and licensed practice come first.',
+  'Work at height: edge protection first, openings and fragile rooflights covered and marked. No plan trades a safety stop for output.',
+  'Solvent adhesive and primer: no smoking, sparks, hot work or phones near fresh solvent; vapour runs to gutters and basements.',
+  'First thunder: off the roof, back 30 minutes after the last.',
+  'Before bonding: touch the deck, tissue test, read surface temperature and humidity. What you measure overrules this.',
+];

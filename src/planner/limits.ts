@@ -1,0 +1,28 @@
+/**
+ * The firm's own starter limits. They are editable defaults, not data-sheet values; the sources are
+ * trade guidance seen second-hand and common practice (reference/trade section 3).
+ */
+export interface FirmLimits {
+  /** Mean wind at which sheets over 5 m are not handled [m/s]; trade guidance, second-hand. */
+  readonly sheetWindMps: number;
+  readonly sheetGustMps: number;
+  /** Mean wind at which all roof work stops [m/s]; trade guidance, second-hand. */
+  readonly roofWindMps: number;
+  readonly roofGustMps: number;
+  /** Degrees above dew point asked before bonding [K]; ISO 8502-4 practice. */
+  readonly dewMarginMinK: number;
+  /** Rain that counts [mm/h]: the amount forecasters count as rain, 0.1 mm in the hour. */
+  readonly rainMmPerHour: number;
+  /** Most that other forecasts may show a cold night before water-borne adhesive is laid, 0..1. */
+  readonly coldNightShare: number;
+}
+
+export const STARTER_LIMITS: FirmLimits = {
+  sheetWindMps: 7.6,
+  sheetGustMps: 11.6,
+  roofWindMps: 10.3,
+  roofGustMps: 15.6,
+  dewMarginMinK: 3,
+  rainMmPerHour: 0.1,
+  coldNightShare: 0.2,
+};

@@ -1,0 +1,161 @@
+import { windAtRoofMps } from '../physics/index.ts';
+import {
+  buildDoseTable,
+  type DoseTable,
+  type FilmWeather,
+  type Product,
+} from '../products/index.ts';
+import { type Activity, surfaceSpecsFor } from '../stages/index.ts';
+import {
+  buildGrid,
+  type HourlyWeather,
+  type SurfaceSpec,
+  type SurfaceWeather,
+  stepAt,
+  surfaceWeather,
+  type WeatherGrid,
+} from '../weather/index.ts';
+import { type FirmLimits, STARTER_LIMITS } from './limits.ts';
+import { buildMask, type RuleMask } from './masks.ts';
+import type { Job } from './types.ts';
+
+type SurfaceKind = SurfaceSpec['kind'];
+
+/** A job's products by what they do. */
+export type ProductSet = Readonly<Record<keyof Job['buildUp']['products'], Product>>;
+
+/** One job under one forecast: the weather on its surfaces, worked out once and asked many times. */
+export interface Prepared {
+  readonly job: Job;
+  readonly products: ProductSet;
+  readonly productById: ReadonlyMap<string, Product>;
+  readonly nowMs: number;
+  readonly limits: FirmLimits;
+  readonly grid: WeatherGrid;
+  surface(kind: SurfaceKind): SurfaceWeather;
+  /** Weather over a film on a surface, for clocks. */
+  film(kind: SurfaceKind): FilmWeather;
+  doses(productId: string, kind: SurfaceKind): DoseTable;
+  mask(activity: Activity): RuleMask;
+  /** Column index of the next step with rain at or after a step; `steps` where none is known. */
+  readonly nextRain: Int32Array;
+}
+
+/**
+ * Puts a forecast onto a job's roof.
+ * @param hourly  the forecast, already checked to belong to the site
+ */
+export function prepare(args: {
+  readonly job: Job;
+  readonly products: ProductSet;
+  readonly hourly: HourlyWeather;
+  readonly nowMs: number;
+  readonly limits?: FirmLimits;
+}): Prepared {
+  const { job, products, hourly, nowMs } = args;
+  const limits = args.limits ?? STARTER_LIMITS;
+  const grid = buildGrid(hourly, job.site);
+  const specs = surfaceSpecsFor({ roof: job.roof, buildUp: job.buildUp, ...job.site });
+  const productById = new Map(Object.values(products).map((product) => [product.id, product]));
+  const fromStep = stepAt(grid, nowMs);
+
+  const surface = remember((kind: SurfaceKind) => {
+    const spec = specs.find((candidate) => candidate.kind === kind);
+    if (spec === undefined) throw new Error(`this roof has no surface '${kind}'`);
+    return surfaceWeather(grid, spec, job.site.elevationM);
+  });
+  const film = remember((kind: SurfaceKind): FilmWeather => {
+    const { spec, surfaceTempC } = surface(kind);
+    return {
+      startMs: grid.startMs,
+      stepMs: grid.stepMs,
+      steps: grid.steps,
+      memberCount: grid.memberCount,
+      knownSteps: grid.knownSteps,
+      surfaceTempC,
+      dewPointC: grid.dewPointC,
+      windMps: grid.windMps,
+      toFilm: windAtRoofMps({ windMps: 1, roofHeightM: spec.roofHeightM, terrain: spec.terrain }),
+    };
+  });
+  const dosesByKey = remember((key: string) => {
+    const [productId = '', kind = ''] = key.split('|');
+    return buildDoseTable(productOf(productById, productId), film(kind as SurfaceKind));
+  });
+  const maskByKey = remember((key: string) => {
+    const [productId = '', kind = ''] = key.split('|');
+    return buildMask({
+      grid,
+      surface: surface(kind as SurfaceKind),
+      product: productId === '' ? null : productOf(productById, productId),
+      limits,
+      freshlyOpened: kind !== 'deck' || job.buildUp.strip,
+      fromStep,
+    });
+  });
+
+  return {
+    job,
+    products,
+    productById,
+    nowMs,
+    limits,
+    grid,
+    surface,
+    film,
+    doses: (productId, kind) => dosesByKey(`${productId}|${kind}`),
+    mask: (activity) =>
+      maskByKey(`${productOfActivity(activity, products)}|${surfaceOf(activity)}`),
+    nextRain: nextRainColumn(grid, limits),
+  };
+}
+
+/** The surface an activity's rules are read on: laps and what follows meet the laid sheet. */
+function surfaceOf(activity: Activity): SurfaceKind {
+  const onSheet = ['laps', 'details', 'sealant', 'edge-fixings', 'check'];
+  return onSheet.includes(activity.stage) ? 'sheet' : 'deck';
+}
+
+function productOfActivity(activity: Activity, products: ProductSet): string {
+  if (activity.coats !== undefined) return activity.coats.productId;
+  switch (activity.productJob) {
+    case null:
+      return '';
+    case 'lap-tape':
+      return products.lapTape.id;
+    case 'night-seal':
+      return products.nightSeal.id;
+    default:
+      return products[activity.productJob].id;
+  }
+}
+
+function productOf(productById: ReadonlyMap<string, Product>, id: string): Product {
+  const product = productById.get(id);
+  if (product === undefined) throw new Error(`product ${id} is not part of this build-up`);
+  return product;
+}
+
+function nextRainColumn(grid: WeatherGrid, limits: FirmLimits): Int32Array {
+  const perStep = (limits.rainMmPerHour * grid.stepMs) / 3_600_000;
+  const out = new Int32Array(grid.steps * grid.memberCount).fill(grid.steps);
+  for (let m = 0; m < grid.memberCount; m += 1) {
+    let next = grid.steps;
+    for (let i = grid.knownSteps[m]! - 1; i >= 0; i -= 1) {
+      if (grid.rainMm[m * grid.steps + i]! >= perStep) next = i;
+      out[m * grid.steps + i] = next;
+    }
+  }
+  return out;
+}
+
+function remember<K, V>(make: (key: K) => V): (key: K) => V {
+  const made = new Map<K, V>();
+  return (key) => {
+    const known = made.get(key);
+    if (known !== undefined) return known;
+    const value = make(key);
+    made.set(key, value);
+    return value;
+  };
+}

@@ -1,0 +1,22 @@
+import { ownerOf } from './owner.ts';
+import type { ProductRule } from './rule.ts';
+
+/** Air inside the range the product asks for. */
+export const airTemp: ProductRule = (product) => {
+  const { airMinC, airMaxC } = product.limits;
+  if (airMinC === undefined && airMaxC === undefined) return null;
+  const low = airMinC?.value ?? Number.NEGATIVE_INFINITY;
+  const high = airMaxC?.value ?? Number.POSITIVE_INFINITY;
+  return {
+    id: 'air-temp',
+    whose: ownerOf(airMinC ?? airMaxC),
+    words: `air outside ${rangeWords(airMinC?.value, airMaxC?.value)} for ${product.name}`,
+    broken: ({ grid }, at) => grid.airTempC[at]! < low || grid.airTempC[at]! > high,
+  };
+};
+
+export function rangeWords(low: number | undefined, high: number | undefined): string {
+  if (low === undefined) return `at most ${high} °C`;
+  if (high === undefined) return `at least ${low} °C`;
+  return `${low} to ${high} °C`;
+}

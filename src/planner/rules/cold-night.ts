@@ -1,0 +1,56 @@
+import type { Product } from '../../products/index.ts';
+import { MS_PER_HOUR } from '../../units/index.ts';
+import type { WeatherGrid } from '../../weather/index.ts';
+import type { FirmLimits } from '../limits.ts';
+import { ownerOf } from './owner.ts';
+import type { Rule } from './rule.ts';
+
+/**
+ * The hours after laying stay warm enough for the film to form. A crew cannot know its own night,
+ * only what the other forecasts say of it: the rule is broken in a member when too large a share of
+ * the *other* members turns cold within the hours the product asks for.
+ * @returns the rule, and per column whether the member itself does turn cold (what comes of it)
+ */
+export function coldNight(
+  product: Product,
+  limits: FirmLimits,
+  grid: WeatherGrid,
+): { readonly rule: Rule; readonly turnsCold: Uint8Array } | null {
+  const { afterMinC, hoursAfter } = product.limits;
+  if (afterMinC === undefined || hoursAfter === undefined) return null;
+  const turnsCold = coldWithin(
+    grid,
+    afterMinC.value,
+    (hoursAfter.value * MS_PER_HOUR) / grid.stepMs,
+  );
+  const count = new Uint16Array(grid.steps);
+  for (let m = 0; m < grid.memberCount; m += 1) {
+    for (let i = 0; i < grid.steps; i += 1) count[i]! += turnsCold[m * grid.steps + i]!;
+  }
+  const others = grid.memberCount - 1;
+  const rule: Rule = {
+    id: 'cold-night',
+    whose: ownerOf(afterMinC),
+    words: `cold under ${afterMinC.value} °C in the ${hoursAfter.value} h after laying ${product.name}`,
+    broken: (_view, at, step) => {
+      // A single forecast has no others to ask: it is taken at its word.
+      if (others === 0) return turnsCold[at] === 1;
+      return (count[step]! - turnsCold[at]!) / others > limits.coldNightShare;
+    },
+  };
+  return { rule, turnsCold };
+}
+
+/** Per column: 1 where the air falls below a temperature within the next `window` steps. */
+function coldWithin(grid: WeatherGrid, belowC: number, window: number): Uint8Array {
+  const out = new Uint8Array(grid.steps * grid.memberCount);
+  for (let m = 0; m < grid.memberCount; m += 1) {
+    let nextCold = Number.POSITIVE_INFINITY;
+    for (let i = grid.knownSteps[m]! - 1; i >= 0; i -= 1) {
+      const at = m * grid.steps + i;
+      if (grid.airTempC[at]! < belowC) nextCold = i;
+      out[at] = nextCold - i <= window ? 1 : 0;
+    }
+  }
+  return out;
+}

@@ -1,0 +1,12 @@
+/** The rules of the weather, one file each. */
+export { airTemp } from './air-temp.ts';
+export { coldNight } from './cold-night.ts';
+export { daylight } from './daylight.ts';
+export { deckDry } from './deck-dry.ts';
+export { dewMargin } from './dew-margin.ts';
+export { humidity } from './humidity.ts';
+export { rain } from './rain.ts';
+export { roofWind } from './roof-wind.ts';
+export type { ProductRule, Rule, RuleView, Whose } from './rule.ts';
+export { sheetWind } from './sheet-wind.ts';
+export { surfaceTemp } from './surface-temp.ts';

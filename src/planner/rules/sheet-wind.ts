@@ -1,0 +1,10 @@
+import type { Rule } from './rule.ts';
+
+/** Wind in which two people cannot hold a sheet. A safety rule: never traded for output. */
+export const sheetWind: Rule = {
+  id: 'sheet-wind',
+  whose: 'safety',
+  words: 'too much wind to handle sheet',
+  broken: ({ grid, limits }, at) =>
+    grid.windMps[at]! >= limits.sheetWindMps || grid.gustMps[at]! >= limits.sheetGustMps,
+};

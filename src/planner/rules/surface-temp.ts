@@ -1,0 +1,18 @@
+import { rangeWords } from './air-temp.ts';
+import { ownerOf } from './owner.ts';
+import type { ProductRule } from './rule.ts';
+
+/** Surface inside the range the product asks for: cold films do not form, hot ones skin before they are closed. */
+export const surfaceTemp: ProductRule = (product) => {
+  const { surfaceMinC, surfaceMaxC } = product.limits;
+  if (surfaceMinC === undefined && surfaceMaxC === undefined) return null;
+  const low = surfaceMinC?.value ?? Number.NEGATIVE_INFINITY;
+  const high = surfaceMaxC?.value ?? Number.POSITIVE_INFINITY;
+  return {
+    id: 'surface-temp',
+    whose: ownerOf(surfaceMinC ?? surfaceMaxC),
+    words: `a surface outside ${rangeWords(surfaceMinC?.value, surfaceMaxC?.value)} for ${product.name}`,
+    broken: ({ surface }, at) =>
+      surface.surfaceTempC[at]! < low || surface.surfaceTempC[at]! > high,
+  };
+};

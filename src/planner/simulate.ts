@@ -1,0 +1,376 @@
+import { rateAt, whenReached } from '../products/index.ts';
+import type { RuleId } from '../stages/index.ts';
+import { MS_PER_MINUTE } from '../units/index.ts';
+import { stepAt, stepStartMs } from '../weather/index.ts';
+import type { DayPlan, FilmClock, Step } from './day-plan.ts';
+import { RULE_BIT } from './masks.ts';
+
+export type OutcomeKind = 'finished' | 'shortened' | 'stoodDown' | 'caughtOpen' | 'unknown';
+
+/** What decided a day: a rule of the weather, or the clock. */
+export type Cause = RuleId | 'day-end' | 'open-time' | 'forecast-ends';
+
+/** How one day went in one member. */
+export interface DayRun {
+  readonly kind: OutcomeKind;
+  /** What decided it where it did not finish, and when; else null. */
+  readonly cause: Cause | null;
+  readonly causeMs: number | null;
+  readonly openedMs: number | null;
+  readonly rainSafeMs: number | null;
+  readonly endMs: number;
+  readonly idleMs: number;
+  /** Per activity, NaN where it was not reached. */
+  readonly startMs: Float64Array;
+  readonly doneMs: Float64Array;
+  /** Films that went past their open time and were scraped off and coated again. */
+  readonly redone: number;
+}
+
+export interface RunFrom {
+  readonly startMs: number;
+  /** First activity still to do; all before it count as done (for last safe starts). */
+  readonly fromIndex?: number;
+}
+
+/** Scraping off and recoating takes this much of the first coating again (common practice). */
+const REDO_FACTOR = 1.5;
+const MAX_REDOS = 3;
+
+/**
+ * Runs a laying day in one member: the crew takes the first task on the list that may start now,
+ * fills waits with later ones, and holds when a rule is broken. Every decision uses this member's
+ * weather up to that moment only (and, for the night after, what the other members say); what comes
+ * of it uses all of it.
+ */
+export function simulateDay(plan: DayPlan, m: number, from: RunFrom): DayRun {
+  return new DaySimulation(plan, m, from).run();
+}
+
+class DaySimulation {
+  readonly #plan: DayPlan;
+  readonly #m: number;
+  readonly #startMs: Float64Array;
+  readonly #doneMs: Float64Array;
+  readonly #held = new Map<Cause, { ms: number; firstMs: number }>();
+  #t: number;
+  #openedMs: number | null = null;
+  #idleMs = 0;
+  #redone = 0;
+  #breaksTaken = 0;
+  #left: number;
+
+  constructor(plan: DayPlan, m: number, from: RunFrom) {
+    this.#plan = plan;
+    this.#m = m;
+    this.#t = from.startMs;
+    this.#startMs = new Float64Array(plan.steps.length).fill(Number.NaN);
+    this.#doneMs = new Float64Array(plan.steps.length).fill(Number.NaN);
+    this.#left = plan.steps.length;
+    const firstToDo = from.fromIndex ?? 0;
+    for (let n = 0; n < firstToDo; n += 1) {
+      this.#doneMs[n] = from.startMs;
+      this.#left -= 1;
+      if (plan.steps[n]!.activity.opens) this.#openedMs = from.startMs;
+    }
+    while (
+      this.#breaksTaken < plan.shift.breaks.length &&
+      plan.shift.breaks[this.#breaksTaken]!.fromMs < from.startMs
+    ) {
+      this.#breaksTaken += 1;
+    }
+  }
+
+  run(): DayRun {
+    const { shift, prepared } = this.#plan;
+    const knownEndMs = stepStartMs(prepared.grid, prepared.grid.knownSteps[this.#m]!);
+    for (;;) {
+      if (this.#left === 0) return this.#ended('finished', null, null);
+      if (this.#t >= knownEndMs) return this.#ended('unknown', 'forecast-ends', knownEndMs);
+      const before = this.#t;
+      const stop = this.#closeUpIfLate(shift.endMs);
+      if (stop !== null) return stop;
+      if (!this.#takeBreak()) this.#workOrWait();
+      const caught = this.#caughtBetween(before, this.#t);
+      if (caught !== null) return caught;
+    }
+  }
+
+  /** The day is over, or so nearly that only the night seal still fits. */
+  #closeUpIfLate(endMs: number): DayRun | null {
+    const rainSafeMs = this.#rainSafeMs();
+    if (this.#openedMs === null) {
+      const next = this.#doneMs.findIndex((done) => Number.isNaN(done));
+      if (this.#t + this.#plan.steps[next]!.toRainSafeMs <= endMs) return null;
+      const cause = this.#mainCause();
+      return this.#ended('stoodDown', cause.cause, cause.ms);
+    }
+    const needed = rainSafeMs === null ? this.#plan.nightSealMs : 0;
+    if (this.#t + needed < endMs) return null;
+    const cause = this.#mainCause();
+    const caught = this.#caughtBetween(this.#t, this.#t + needed);
+    if (caught !== null) return caught;
+    this.#t += needed;
+    return this.#ended('shortened', cause.cause, cause.ms);
+  }
+
+  /** No break starts while a coated film is waiting. */
+  #takeBreak(): boolean {
+    const next = this.#plan.shift.breaks[this.#breaksTaken];
+    if (next === undefined || this.#t < next.fromMs || this.#filmsWaiting().length > 0)
+      return false;
+    this.#breaksTaken += 1;
+    this.#t += next.lengthMs;
+    return true;
+  }
+
+  #workOrWait(): void {
+    const waiting = this.#filmsWaiting();
+    let soonestMs = Number.POSITIVE_INFINITY;
+    let why: Cause | null = null;
+    for (let n = 0; n < this.#plan.steps.length; n += 1) {
+      if (!Number.isNaN(this.#doneMs[n]!)) continue;
+      const step = this.#plan.steps[n]!;
+      const readyMs = this.#readyMs(step);
+      if (readyMs === null) continue;
+      if (readyMs > this.#t) {
+        soonestMs = Math.min(soonestMs, readyMs);
+        continue;
+      }
+      const held = this.#heldBy(step, waiting);
+      if (held === null) {
+        this.#doStep(n, step);
+        return;
+      }
+      why ??= held;
+    }
+    this.#waitUntil(soonestMs, why);
+  }
+
+  /** When an undone task's predecessors, rest and film let it start; null = not foreseeable yet. */
+  #readyMs(step: Step): number | null {
+    let ready = Number.NEGATIVE_INFINITY;
+    for (const n of step.after) {
+      const done = this.#doneMs[n]!;
+      if (Number.isNaN(done)) return null;
+      ready = Math.max(ready, done);
+    }
+    if (step.rest !== null) {
+      const done = this.#doneMs[step.rest.after]!;
+      if (Number.isNaN(done)) return null;
+      ready = Math.max(ready, done + step.rest.lengthMs);
+    }
+    if (step.closes !== null) {
+      const film = this.#plan.steps[step.closes]!.film;
+      const coatedMs = this.#doneMs[step.closes]!;
+      if (Number.isNaN(coatedMs)) return null;
+      if (film !== null && film.readyMin > 0) {
+        // The last square metre coated is the last to be touch dry.
+        ready = Math.max(
+          ready,
+          latest(film, this.#m, coatedMs, film.readyMin) ?? Number.POSITIVE_INFINITY,
+        );
+      }
+    }
+    return ready;
+  }
+
+  #heldBy(step: Step, waiting: readonly number[]): Cause | null {
+    const { grid } = this.#plan.prepared;
+    const i = stepAt(grid, this.#t);
+    const broken = step.mask.broken[this.#m * grid.steps + i]! & step.bits;
+    // A film that is already down is closed whatever the wind or dew now say: leaving it is worse.
+    if (broken !== 0 && step.closes === null) return firstBroken(step, broken);
+    if (step.film !== null && !this.#fitsItsWindow(step, step.film)) return 'open-time';
+    if (step.closes === null) {
+      for (const coat of waiting) {
+        if (
+          this.#t + step.durationMs + this.#plan.steps[coat]!.closingMs >
+          this.#judgedExpiryMs(coat)
+        ) {
+          return 'open-time';
+        }
+      }
+    }
+    return null;
+  }
+
+  /** At the speed of drying right now, can this section be coated and closed inside its open time? */
+  #fitsItsWindow(step: Step, film: FilmClock): boolean {
+    const speed = Math.max(...film.doses.map((doses) => rateAt(doses, this.#m, this.#t)));
+    if (!(speed > 0)) return film.readyMin === 0;
+    const windowMs = ((film.openMin - film.readyMin) / speed) * MS_PER_MINUTE;
+    return step.durationMs + step.closingMs <= windowMs;
+  }
+
+  /** Until when a waiting film is usable, judged from how it has dried so far. */
+  #judgedExpiryMs(coat: number): number {
+    const film = this.#plan.steps[coat]!.film!;
+    const startedMs = this.#startMs[coat]!;
+    const speed = Math.max(...film.doses.map((doses) => rateAt(doses, this.#m, this.#t)));
+    return speed > 0
+      ? startedMs + (film.openMin / speed) * MS_PER_MINUTE
+      : Number.POSITIVE_INFINITY;
+  }
+
+  #doStep(n: number, step: Step): void {
+    this.#startMs[n] = this.#t;
+    if (step.closes !== null && this.#expired(step)) {
+      this.#redo(step.closes);
+      this.#startMs[n] = Number.NaN;
+      return;
+    }
+    if (step.activity.opens && this.#openedMs === null) this.#openedMs = this.#t;
+    this.#t += step.durationMs;
+    this.#doneMs[n] = this.#t;
+    this.#left -= 1;
+  }
+
+  /** The first square metre coated is the first to go off: closing must end before it does. */
+  #expired(step: Step): boolean {
+    const coat = step.closes!;
+    const film = this.#plan.steps[coat]!.film;
+    if (film === null) return false;
+    const expiresMs = earliest(film, this.#m, this.#startMs[coat]!, film.openMin);
+    return expiresMs !== null && this.#t + step.durationMs > expiresMs;
+  }
+
+  #redo(coat: number): void {
+    this.#redone += 1;
+    this.#note('open-time', 1);
+    if (this.#redone > MAX_REDOS) {
+      // The crew gives up on bonding today and closes up.
+      this.#t = Math.max(this.#t, this.#plan.shift.endMs - this.#plan.nightSealMs);
+      return;
+    }
+    const step = this.#plan.steps[coat]!;
+    this.#startMs[coat] = this.#t + (REDO_FACTOR - 1) * step.durationMs;
+    this.#t += REDO_FACTOR * step.durationMs;
+    this.#doneMs[coat] = this.#t;
+  }
+
+  #waitUntil(soonestMs: number, why: Cause | null): void {
+    const { grid } = this.#plan.prepared;
+    const nextStepMs = stepStartMs(grid, stepAt(grid, this.#t) + 1);
+    // Held by the weather: look again in five minutes. Waiting for a film or a rest: until then.
+    const untilMs =
+      why === null ? Math.min(soonestMs, this.#plan.shift.endMs) : Math.min(soonestMs, nextStepMs);
+    const waited = Math.max(untilMs, this.#t + MS_PER_MINUTE) - this.#t;
+    if (why !== null) this.#note(why, waited);
+    this.#idleMs += waited;
+    this.#t += waited;
+  }
+
+  #note(cause: Cause, ms: number): void {
+    const held = this.#held.get(cause);
+    if (held === undefined) this.#held.set(cause, { ms, firstMs: this.#t });
+    else held.ms += ms;
+  }
+
+  #mainCause(): { cause: Cause; ms: number } {
+    let best: Cause = 'day-end';
+    let most = 0;
+    for (const [cause, held] of this.#held) {
+      if (held.ms > most) [best, most] = [cause, held.ms];
+    }
+    return { cause: best, ms: this.#held.get(best)?.firstMs ?? this.#t };
+  }
+
+  #filmsWaiting(): number[] {
+    const waiting: number[] = [];
+    this.#plan.steps.forEach((step, n) => {
+      if (step.closes === null || !Number.isNaN(this.#doneMs[n]!)) return;
+      if (
+        !Number.isNaN(this.#doneMs[step.closes]!) &&
+        this.#plan.steps[step.closes]!.film !== null
+      ) {
+        waiting.push(step.closes);
+      }
+    });
+    return waiting;
+  }
+
+  /** End of the last task the roof needs to be rain-safe, or null while one is open. */
+  #rainSafeMs(): number | null {
+    let last = Number.NEGATIVE_INFINITY;
+    for (let n = 0; n < this.#plan.steps.length; n += 1) {
+      if (!this.#plan.steps[n]!.activity.forRainSafe) continue;
+      const done = this.#doneMs[n]!;
+      if (Number.isNaN(done)) return null;
+      last = Math.max(last, done);
+    }
+    return Number.isFinite(last) ? last : null;
+  }
+
+  /** Rain on open work between two moments ends the day. */
+  #caughtBetween(fromMs: number, toMs: number): DayRun | null {
+    if (this.#openedMs === null) return null;
+    const { grid, nextRain } = this.#plan.prepared;
+    const openFrom = Math.max(fromMs, this.#openedMs);
+    const first = nextRain[this.#m * grid.steps + stepAt(grid, openFrom)] ?? grid.steps;
+    const rainMs = Math.max(stepStartMs(grid, first), openFrom);
+    if (first >= grid.steps || rainMs >= toMs) return null;
+    const rainSafeMs = this.#rainSafeMs();
+    if (rainSafeMs !== null && rainMs >= rainSafeMs) {
+      // Rain-safe already: what is left waits for another dry spell.
+      return null;
+    }
+    this.#t = rainMs;
+    return this.#ended(this.#plan.underIsTight ? 'shortened' : 'caughtOpen', 'rain', rainMs);
+  }
+
+  #ended(kind: OutcomeKind, cause: Cause | null, causeMs: number | null): DayRun {
+    const cold = kind === 'finished' ? this.#coldAfter() : null;
+    return {
+      kind: cold === null ? kind : 'shortened',
+      cause: cold === null ? cause : 'cold-night',
+      causeMs: cold ?? causeMs,
+      openedMs: this.#openedMs,
+      rainSafeMs: this.#rainSafeMs(),
+      endMs: this.#t,
+      idleMs: this.#idleMs,
+      startMs: this.#startMs,
+      doneMs: this.#doneMs,
+      redone: this.#redone,
+    };
+  }
+
+  /** Laid in good faith, and the night turned out too cold for the film: sealed, but the bond is in doubt. */
+  #coldAfter(): number | null {
+    const { grid } = this.#plan.prepared;
+    for (let n = 0; n < this.#plan.steps.length; n += 1) {
+      const { film, mask, activity } = this.#plan.steps[n]!;
+      if (film === null || mask.turnsCold === null || !activity.rules.includes('cold-night'))
+        continue;
+      const coatedMs = this.#doneMs[n]!;
+      if (mask.turnsCold[this.#m * grid.steps + stepAt(grid, coatedMs)] === 1) return coatedMs;
+    }
+    return null;
+  }
+}
+
+function firstBroken(step: Step, broken: number): Cause {
+  const rule = step.mask.rules.find((candidate) => (broken & RULE_BIT[candidate.id]) !== 0);
+  if (rule === undefined)
+    throw new Error(`${step.activity.id} is held by a rule nobody evaluates (${broken})`);
+  return rule.id;
+}
+
+function latest(film: FilmClock, m: number, fromMs: number, refMin: number): number | null {
+  let last = Number.NEGATIVE_INFINITY;
+  for (const doses of film.doses) {
+    const at = whenReached(doses, m, fromMs, refMin);
+    if (at === null) return null;
+    last = Math.max(last, at);
+  }
+  return last;
+}
+
+function earliest(film: FilmClock, m: number, fromMs: number, refMin: number): number | null {
+  let first: number | null = null;
+  for (const doses of film.doses) {
+    const at = whenReached(doses, m, fromMs, refMin);
+    if (at !== null && (first === null || at < first)) first = at;
+  }
+  return first;
+}

@@ -1,0 +1,109 @@
+import { type Clock, readClock } from '../products/index.ts';
+import { MS_PER_MINUTE } from '../units/index.ts';
+import type { DayOption } from './day-option.ts';
+import type { DayPlan, Step } from './day-plan.ts';
+import { lastSafeStart } from './last-safe-start.ts';
+import { quantile } from './quantile.ts';
+import type { DayRun } from './simulate.ts';
+
+/** One line of the crew's list. */
+export interface WorkLine {
+  readonly step: Step;
+  readonly startMs: number;
+  readonly endMs: number;
+  readonly earlyMs: number;
+  readonly lateMs: number;
+  readonly people: number;
+  readonly wait: { readonly minutes: number; readonly why: string } | null;
+  readonly clock: Clock | null;
+  readonly lastSafeStartMs: number | null;
+}
+
+/** Share of forecasts outside the early-late range at each end. */
+const TAIL = 0.1;
+/** Shorter gaps are a crew changing tools, not a wait. */
+const SHORTEST_WAIT_MS = 2 * MS_PER_MINUTE;
+
+/**
+ * The order of work for a day's chosen start: the run of the forecast in the middle of those that
+ * finish, so that its times fit together, with the range over all that get as far.
+ * @returns the lines in order of time, empty where no forecast finishes
+ */
+export function workOrder(option: DayOption): readonly WorkLine[] {
+  const { plan } = option;
+  const typical = typicalRun(option.runs);
+  if (typical === null) return [];
+  const { confidence, crew } = plan.prepared.job;
+  const order = plan.steps
+    .map((_, n) => n)
+    .sort((a, b) => typical.startMs[a]! - typical.startMs[b]!);
+  let freeMs = typical.startMs[order[0]!]!;
+  return order.map((n): WorkLine => {
+    const step = plan.steps[n]!;
+    const startMs = typical.startMs[n]!;
+    const starts = option.runs.map((run) => run.startMs[n]!).filter((ms) => !Number.isNaN(ms));
+    const gapMs = startMs - freeMs;
+    freeMs = Math.max(freeMs, typical.doneMs[n]!);
+    return {
+      step,
+      startMs,
+      endMs: typical.doneMs[n]!,
+      earlyMs: Math.min(startMs, quantile(starts, TAIL) ?? startMs),
+      lateMs: Math.max(startMs, quantile(starts, 1 - TAIL) ?? startMs),
+      people: Math.min(crew.people, step.activity.maxPeople),
+      wait:
+        gapMs < SHORTEST_WAIT_MS
+          ? null
+          : { minutes: Math.round(gapMs / MS_PER_MINUTE), why: waitWords(plan, step, startMs) },
+      clock: clockOf(step, startMs, typical.doneMs[n]!),
+      lastSafeStartMs: step.activity.oneGo ? lastSafeStart(plan, n, startMs, confidence) : null,
+    };
+  });
+}
+
+function typicalRun(runs: readonly DayRun[]): DayRun | null {
+  const finished = runs.filter((run) => run.kind === 'finished').sort((a, b) => a.endMs - b.endMs);
+  return finished[Math.floor(finished.length / 2)] ?? null;
+}
+
+function waitWords(plan: DayPlan, step: Step, startMs: number): string {
+  const rest = plan.shift.breaks.find(
+    (pause) => pause.fromMs < startMs && pause.fromMs + 2 * pause.lengthMs > startMs,
+  );
+  if (rest !== undefined) return 'break';
+  if (step.closes !== null) return 'until touch dry: finger test decides';
+  if (step.rest !== null) return 'the sheet relaxes';
+  return 'for the weather or a film to be ready';
+}
+
+/** Touch dry counts from the last square metre coated, usable until from the first. */
+function clockOf(step: Step, firstMs: number, lastMs: number): Clock | null {
+  if (step.film === null) return null;
+  const { product, doses } = step.film;
+  const fromFirst = doses.map((table) => readClock(product, table, firstMs));
+  const fromLast = doses.map((table) => readClock(product, table, lastMs));
+  return {
+    touchDry: combine(
+      fromLast.map((clock) => clock.touchDry),
+      Math.max,
+    ),
+    usableUntil: combine(
+      fromFirst.map((clock) => clock.usableUntil),
+      Math.min,
+    ),
+    rainAfter: null,
+  };
+}
+
+type Range = Clock['touchDry'];
+
+/** Faces of one joint together: the later of their touch-dry times, the earlier of their ends. */
+function combine(ranges: readonly Range[], pick: (...values: number[]) => number): Range {
+  const known = ranges.filter((range) => range !== null);
+  if (known.length === 0) return null;
+  const over = (key: 'earlyMs' | 'midMs' | 'lateMs'): number | null => {
+    const found = pick(...known.map((range) => range[key] ?? Number.POSITIVE_INFINITY));
+    return Number.isFinite(found) ? found : null;
+  };
+  return { earlyMs: over('earlyMs'), midMs: over('midMs'), lateMs: over('lateMs') };
+}

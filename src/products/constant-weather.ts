@@ -1,0 +1,24 @@
+import type { FilmWeather } from './dose.ts';
+
+/** A film under weather that does not change, for questions asked with numbers instead of a forecast. */
+export function constantFilm(args: {
+  readonly startMs: number;
+  readonly hours: number;
+  readonly surfaceTempC: number;
+  readonly dewPointC: number;
+  readonly windMps: number;
+}): FilmWeather {
+  const stepMs = 300_000;
+  const steps = args.hours * 12;
+  return {
+    startMs: args.startMs,
+    stepMs,
+    steps,
+    memberCount: 1,
+    knownSteps: Int32Array.of(steps),
+    surfaceTempC: new Float32Array(steps).fill(args.surfaceTempC),
+    dewPointC: new Float32Array(steps).fill(args.dewPointC),
+    windMps: new Float32Array(steps).fill(args.windMps),
+    toFilm: 1,
+  };
+}

@@ -1,0 +1,97 @@
+import { hotMagnusWaterHPa } from '../physics/index.ts';
+import { MS_PER_MINUTE } from '../units/index.ts';
+import { rateLaw } from './rates.ts';
+import type { Product } from './types.ts';
+
+/** The columns a clock runs on: member m, step i at m * steps + i, NaN beyond what is known. */
+export interface FilmWeather {
+  readonly startMs: number;
+  readonly stepMs: number;
+  readonly steps: number;
+  readonly memberCount: number;
+  readonly knownSteps: Int32Array;
+  readonly surfaceTempC: Float32Array;
+  readonly dewPointC: Float32Array;
+  /** Wind over the film [m/s], i.e. the 10 m wind times `toFilm`. */
+  readonly windMps: Float32Array;
+  readonly toFilm: number;
+}
+
+/**
+ * Running total of progress for one product on one surface: minutes at reference conditions, per
+ * member. 'When is it ready?' is a binary search, 'how far has it got?' a look-up.
+ */
+export interface DoseTable {
+  readonly film: FilmWeather;
+  /** [memberCount * (steps + 1)]; total at the start of step i at m * (steps + 1) + i. */
+  readonly totalMin: Float64Array;
+}
+
+export function buildDoseTable(product: Product, film: FilmWeather): DoseTable {
+  const totalMin = new Float64Array(film.memberCount * (film.steps + 1));
+  const rate = rateLaw(product);
+  const stepMin = film.stepMs / MS_PER_MINUTE;
+  for (let m = 0; m < film.memberCount; m += 1) {
+    const into = m * (film.steps + 1);
+    const from = m * film.steps;
+    let total = 0;
+    for (let i = 0; i < film.knownSteps[m]!; i += 1) {
+      total +=
+        stepMin *
+        rate({
+          surfaceTempC: film.surfaceTempC[from + i]!,
+          vapourHPa: hotMagnusWaterHPa(film.dewPointC[from + i]!),
+          windMps: film.windMps[from + i]! * film.toFilm,
+        });
+      totalMin[into + i + 1] = total;
+    }
+  }
+  return { film, totalMin };
+}
+
+/**
+ * When a film coated at `fromMs` has had `refMin` minutes' worth of reference drying.
+ * @returns epoch ms, or null where the forecast ends (or starts) first
+ */
+export function whenReached(
+  table: DoseTable,
+  m: number,
+  fromMs: number,
+  refMin: number,
+): number | null {
+  const { startMs, stepMs, steps } = table.film;
+  const known = table.film.knownSteps[m]!;
+  const base = m * (steps + 1);
+  const at = (fromMs - startMs) / stepMs;
+  if (at < 0 || at > known) return null;
+  const first = Math.floor(at);
+  const target = doseAt(table, base, at, known) + refMin;
+  if (table.totalMin[base + known]! < target) return null;
+  let low = first;
+  let high = known;
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (table.totalMin[base + middle]! >= target) high = middle;
+    else low = middle;
+  }
+  const before = table.totalMin[base + low]!;
+  const gained = table.totalMin[base + high]! - before;
+  const share = gained > 0 ? (target - before) / gained : 1;
+  return startMs + Math.max(at, low + share) * stepMs;
+}
+
+function doseAt(table: DoseTable, base: number, at: number, known: number): number {
+  const i = Math.min(Math.floor(at), known);
+  const before = table.totalMin[base + i]!;
+  if (i >= known) return before;
+  return before + (table.totalMin[base + i + 1]! - before) * (at - i);
+}
+
+/** Speed of drying in a step, 1 = as at reference; what a crew can judge at that moment. */
+export function rateAt(table: DoseTable, m: number, ms: number): number {
+  const { startMs, stepMs, steps } = table.film;
+  const i = Math.floor((ms - startMs) / stepMs);
+  if (i < 0 || i >= table.film.knownSteps[m]!) return Number.NaN;
+  const base = m * (steps + 1) + i;
+  return ((table.totalMin[base + 1]! - table.totalMin[base]!) * MS_PER_MINUTE) / stepMs;
+}

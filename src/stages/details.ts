@@ -1,0 +1,174 @@
+import { cornersToPatch } from '../roof/index.ts';
+import { activity, bondRules, type DayContext, productCautions, workRules } from './context.ts';
+import { type EdgeWork, edgePair, SIDE_NAMES, upstandMinPerM } from './edges.ts';
+import { TASK_SHARES, workerMin } from './rates.ts';
+import { CAUTION, HOLD, IF_RAIN } from './texts.ts';
+import type { Activity } from './types.ts';
+
+/** Rooflight kerb taken as 1 m square: 4 m of upstand and 4 corners. Common practice. */
+const KERB_M = 4;
+/** T-joint patches one person makes after one priming; they are quick. */
+const T_JOINTS_EACH = 2;
+
+interface Detail {
+  readonly name: string;
+  readonly minutes: number;
+  readonly check: string;
+  readonly from: readonly string[];
+}
+
+const CORNER_CHECK =
+  'Corner patch 150 mm wide out of 225 mm uncured flashing; warmed, stretched, no bridging.';
+const OUTLET_CHECK =
+  'Outlet: water-block mastic under the sheet, clamp tight, hole cut clean. Clear and running.';
+const PIPE_CHECK = 'Pipe: collar stretched up the pipe, clip and mastic at the top.';
+const T_JOINT_CHECK = 'Patch centred on the joint and rolled into the step.';
+
+/**
+ * Corners, pipes, outlets, rooflight kerbs and T-joints. They are done in rounds, a detail a person, so
+ * that each is primed and patched by the same hands inside the primer's window.
+ */
+export function detailWork(
+  day: DayContext,
+  edges: EdgeWork,
+  fieldClosed: readonly string[],
+  lapsClosed: readonly string[],
+): Activity[] {
+  const { takeOff, rates } = day;
+  const through = [
+    ...numbered('outlet', takeOff.outlets).map(
+      (name): Detail => ({
+        name,
+        minutes: workerMin(rates.outlet, 1),
+        check: OUTLET_CHECK,
+        from: fieldClosed,
+      }),
+    ),
+    ...numbered('pipe', takeOff.pipes).map(
+      (name): Detail => ({
+        name,
+        minutes: workerMin(rates.pipe, 1),
+        check: PIPE_CHECK,
+        from: fieldClosed,
+      }),
+    ),
+  ];
+  const corners = cornersToPatch(day.part).map(
+    ([a, b]): Detail => ({
+      name: `corner ${SIDE_NAMES[a]} / ${SIDE_NAMES[b]}`,
+      minutes: workerMin(rates.corner, 1),
+      check: CORNER_CHECK,
+      from: [...(edges.closedBy.get(a) ?? []), ...(edges.closedBy.get(b) ?? [])],
+    }),
+  );
+  const tJoints = numbered('T-joint', takeOff.tJoints).map(
+    (name): Detail => ({
+      name,
+      minutes: workerMin(rates.tJoint, 1),
+      check: T_JOINT_CHECK,
+      from: lapsClosed,
+    }),
+  );
+  const list: Activity[] = [
+    ...rounds(day, 't-joints', tJoints, { each: T_JOINTS_EACH, upstand: false }),
+    ...rounds(day, 'pipes-outlets', through, { each: 1, upstand: false }),
+    ...rounds(day, 'corners', corners, { each: 1, upstand: true }),
+  ];
+  for (const [i, name] of numbered('rooflight', takeOff.rooflights).entries()) {
+    list.push(...kerb(day, `rooflight-${i + 1}`, name, fieldClosed));
+  }
+  return list;
+}
+
+function kerb(
+  day: DayContext,
+  id: string,
+  name: string,
+  fieldClosed: readonly string[],
+): Activity[] {
+  const corners = numbered('corner', 4).map(
+    (corner): Detail => ({
+      name: `${name} kerb ${corner}`,
+      minutes: workerMin(day.rates.corner, 1),
+      check: CORNER_CHECK,
+      from: [`${id}-kerb-close`],
+    }),
+  );
+  return [
+    ...edgePair(day, {
+      id: `${id}-kerb`,
+      name: `kerb of ${name} (${KERB_M} m)`,
+      lengthM: KERB_M,
+      minPerM: upstandMinPerM(day),
+      upstand: true,
+      from: fieldClosed,
+    }),
+    ...rounds(day, `${id}-corners`, corners, { each: 1, upstand: true }),
+  ];
+}
+
+function rounds(
+  day: DayContext,
+  id: string,
+  details: readonly Detail[],
+  how: { readonly each: number; readonly upstand: boolean },
+): Activity[] {
+  const list: Activity[] = [];
+  const size = day.people * how.each;
+  for (let at = 0; at < details.length; at += size) {
+    const round = details.slice(at, at + size);
+    list.push(...patchPair(day, `${id}-${at / size + 1}`, round, how));
+  }
+  return list;
+}
+
+function patchPair(
+  day: DayContext,
+  id: string,
+  round: readonly Detail[],
+  how: { readonly each: number; readonly upstand: boolean },
+): Activity[] {
+  const { primer, patch } = day.products;
+  const names = round.map((d) => d.name).join(', ');
+  // The round lasts as long as its longest detail; whoever is done first clears up.
+  const totalMin = Math.max(...round.map((d) => d.minutes)) * round.length;
+  const common = {
+    stage: 'details',
+    maxPeople: Math.ceil(round.length / how.each),
+    oneGo: true,
+    quantity: { value: round.length, unit: 'no.' },
+    ifRain: IF_RAIN.details,
+  } as const;
+  return [
+    activity({
+      ...common,
+      id: `${id}-prime`,
+      title: `Clean and prime: ${names}`,
+      workerMin: totalMin * TASK_SHARES.detailPrime,
+      after: [...new Set(round.flatMap((d) => d.from))],
+      rules: bondRules(primer, false),
+      coats: { productId: primer.id, surfaces: how.upstand ? ['sheet', 'upstand'] : ['sheet'] },
+      productJob: 'primer',
+      holdPoints: [HOLD.lapClean, 'Primer reaches 5-10 mm past the edge of the patch.'],
+      cautions: productCautions(primer),
+    }),
+    activity({
+      ...common,
+      id: `${id}-patch`,
+      title: `Patch: ${names}`,
+      workerMin: totalMin * (1 - TASK_SHARES.detailPrime),
+      after: [`${id}-prime`],
+      rules: workRules('rain', 'dew-margin', 'surface-temp'),
+      closes: `${id}-prime`,
+      noReturn: true,
+      productJob: 'patch',
+      holdPoints: [HOLD.finger, ...new Set(round.map((d) => d.check))],
+      cautions: [CAUTION.hotAir, ...productCautions(patch)],
+    }),
+  ];
+}
+
+/** 'pipe' alone, or 'pipe 1', 'pipe 2' ... */
+function numbered(what: string, total: number): string[] {
+  return Array.from({ length: total }, (_, i) => (total === 1 ? what : `${what} ${i + 1}`));
+}

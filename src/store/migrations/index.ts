@@ -1,0 +1,5 @@
+import type { Migration } from '../migrate.ts';
+import { ground } from './0001-ground.ts';
+
+/** In order; a released migration is never edited, only followed by another. */
+export const MIGRATIONS: readonly Migration[] = [ground];

@@ -1,0 +1,151 @@
+import {
+  hotConvectionWm2K,
+  hotFaceVapourHPa,
+  hotFaceVapourSlope,
+  hotLatentHeatJkg,
+  hotMagnusWaterHPa,
+  hotMassPerHPa,
+  hotSkyRadiationWm2,
+  hotStepSurface,
+  planeIrradianceWm2,
+  pressureAtElevationHPa,
+  windAtRoofMps,
+} from '../physics/index.ts';
+import { KELVIN_AT_0C, MS_PER_HOUR, STEFAN_BOLTZMANN } from '../units/index.ts';
+import { skylineElevationDeg } from './skyline.ts';
+import { stackOf } from './surface-stack.ts';
+import type { SurfaceSpec, SurfaceWeather, WeatherGrid } from './types.ts';
+
+/** Below this a surface shows no water to a pressed tissue [mm] (common practice). */
+export const FILM_VISIBLE_MM = 0.01;
+/** Soaked water above which a panel counts as damp [mm] (common practice, from memory). */
+export const SOAKED_DAMP_MM = 0.1;
+
+/**
+ * Energy and water balance of one exposed surface under every member, stepped implicitly on the
+ * grid: sunlight absorbed, long-wave exchange with the sky, wind convection, storage, conduction to
+ * what is below, evaporation or dew. Latent heat is taken from the film and from soaked water.
+ * Assumes the surface lies open from the start of the grid; what a covered layer feels is a matter
+ * of when it is opened, see `planner`.
+ * @param elevationM  site height, for air pressure
+ * @source reference/physics sections 3 and 5; tests/laws/surface-weather.test.ts
+ */
+export function surfaceWeather(
+  grid: WeatherGrid,
+  spec: SurfaceSpec,
+  elevationM: number,
+): SurfaceWeather {
+  const size = grid.steps * grid.memberCount;
+  const out = {
+    spec,
+    surfaceTempC: new Float32Array(size).fill(Number.NaN),
+    dewMarginK: new Float32Array(size).fill(Number.NaN),
+    filmMm: new Float32Array(size).fill(Number.NaN),
+    soakedMm: new Float32Array(size).fill(Number.NaN),
+  };
+  const sunLit = absorbedSunlight(grid, spec);
+  for (let m = 0; m < grid.memberCount; m += 1) stepMember(grid, spec, m, elevationM, sunLit, out);
+  return out;
+}
+
+/** Sunlight reaching the plane of the surface [W/m2], before absorptance. */
+function absorbedSunlight(
+  grid: WeatherGrid,
+  spec: SurfaceSpec,
+): (at: number, step: number) => number {
+  const nearlyFlat = spec.fallDeg < 5 && spec.horizon.length === 0;
+  if (nearlyFlat) return (at) => grid.solarWm2[at]!;
+  const skyline = new Float32Array(grid.steps);
+  for (let i = 0; i < grid.steps; i += 1)
+    skyline[i] = skylineElevationDeg(spec.horizon, grid.sunAzimuthDeg[i]!);
+  return (at, step) => {
+    const globalWm2 = grid.solarWm2[at]!;
+    if (globalWm2 <= 0) return 0;
+    return planeIrradianceWm2({
+      globalWm2,
+      diffuseWm2: null,
+      sunElevationDeg: grid.sunElevationDeg[step]!,
+      sunAzimuthDeg: grid.sunAzimuthDeg[step]!,
+      fallDeg: spec.fallDeg,
+      azimuthDeg: spec.azimuthDeg,
+      skylineElevationDeg: skyline[step]!,
+      groundReflectance: 0.2,
+    });
+  };
+}
+
+function stepMember(
+  grid: WeatherGrid,
+  spec: SurfaceSpec,
+  m: number,
+  elevationM: number,
+  sunLit: (at: number, step: number) => number,
+  out: SurfaceWeather,
+): void {
+  const stack = stackOf(spec);
+  const stepS = grid.stepMs / 1000;
+  const stepH = grid.stepMs / MS_PER_HOUR;
+  // The profile scales wind by one factor whatever the wind.
+  const toRoof = windAtRoofMps({
+    windMps: 1,
+    roofHeightM: spec.roofHeightM,
+    terrain: spec.terrain,
+  });
+  const pressureHPa = pressureAtElevationHPa(elevationM);
+  const offset = m * grid.steps;
+  let tempC = grid.airTempC[offset]!;
+  let filmMm = 0;
+  let soakedMm = 0;
+  for (let i = 0; i < grid.knownSteps[m]!; i += 1) {
+    const at = offset + i;
+    const airC = grid.airTempC[at]!;
+    const dewC = grid.dewPointC[at]!;
+    const vapourHPa = hotMagnusWaterHPa(dewC);
+    const hc = hotConvectionWm2K(grid.windMps[at]! * toRoof);
+    const sky = hotSkyRadiationWm2(airC, dewC, grid.cloudPct[at]!);
+    // A wall faces half sky, half ground at about air temperature.
+    const ground = stack.skyView < 1 ? STEFAN_BOLTZMANN * (airC + KELVIN_AT_0C) ** 4 : 0;
+
+    filmMm += grid.rainMm[at]!;
+    const soakNow = Math.min(filmMm, spec.soakMmPerHour * stepH, spec.soakMaxMm - soakedMm);
+    soakedMm += soakNow;
+    filmMm = Math.min(filmMm - soakNow, spec.filmMaxMm);
+
+    // Soaked water leaves more slowly as the panel dries: the wet share of the face shrinks.
+    const wetShare = filmMm > 0 ? 1 : spec.soakMaxMm > 0 ? soakedMm / spec.soakMaxMm : 0;
+    const excessHPa = hotFaceVapourHPa(tempC) - vapourHPa;
+    const latentHeat = hotLatentHeatJkg(tempC);
+    // Dew settles on a dry face too; only water that is there can leave.
+    const massPerHPa = hotMassPerHPa(hc, pressureHPa) * (excessHPa < 0 ? 1 : wetShare);
+    const latentWm2 = latentHeat * massPerHPa * excessHPa;
+    const latentSlope = latentHeat * massPerHPa * hotFaceVapourSlope(tempC);
+    const next = hotStepSurface(
+      tempC,
+      stack.capacityJm2K,
+      stepS,
+      spec.solarAbsorptance * sunLit(at, i),
+      stack.skyView * sky + (1 - stack.skyView) * ground,
+      spec.emissivity,
+      hc,
+      airC,
+      stack.conductanceWm2K,
+      spec.below.kind === 'room' ? spec.below.tempC : airC,
+      latentWm2,
+      latentSlope,
+    );
+    // The same flux the balance has just spent, so that no water is made or lost.
+    const leftMm = ((latentWm2 + latentSlope * (next - tempC)) / latentHeat) * stepS;
+    tempC = next;
+    if (leftMm <= 0) {
+      filmMm = Math.min(filmMm - leftMm, spec.filmMaxMm);
+    } else {
+      const fromFilm = Math.min(filmMm, leftMm);
+      filmMm -= fromFilm;
+      soakedMm = Math.max(0, soakedMm - (leftMm - fromFilm));
+    }
+    out.surfaceTempC[at] = tempC;
+    out.dewMarginK[at] = tempC - dewC;
+    out.filmMm[at] = filmMm;
+    out.soakedMm[at] = soakedMm;
+  }
+}

@@ -1,0 +1,80 @@
+/**
+ * Sunlight: ASHRAE 2005 clear sky, the diffuse split of Erbs et al. 1982 and light on a slope against
+ * values pinned in the public tests of pvlib and thermofeel. Rows: tests/fixtures/published/sun.ts.
+ */
+import { describe, expect, it } from 'vitest';
+import {
+  clearSkyWm2,
+  diffuseFraction,
+  extraterrestrialWm2,
+  planeIrradianceWm2,
+} from '../../src/physics/index.ts';
+import { degToRad } from '../../src/units/index.ts';
+import { CLEAR_SKY, DIFFUSE_SPLIT, PLANE } from '../fixtures/published/sun.ts';
+
+describe('clear sky', () => {
+  it('at 40 N, noon of 21 July, is 897 direct and 970 global', () => {
+    const got = clearSkyWm2(CLEAR_SKY);
+    expect(Math.abs(got.directNormalWm2 - CLEAR_SKY.directNormalWm2)).toBeLessThan(
+      CLEAR_SKY.toleranceWm2,
+    );
+    expect(Math.abs(got.globalWm2 - CLEAR_SKY.globalWm2)).toBeLessThan(CLEAR_SKY.toleranceWm2);
+  });
+
+  // ASHRAE 2005 table 7: the coefficients of 21 December are A 1204, B 0.141, C 0.103.
+  it('takes the month’s own coefficients on its 21st and runs over the turn of the year', () => {
+    const direct = (dayOfYear: number) =>
+      clearSkyWm2({ sunElevationDeg: 90, dayOfYear }).directNormalWm2;
+    expect(direct(355)).toBeCloseTo(1204 * Math.exp(-0.141), 6);
+    expect(direct(21)).toBeCloseTo(1202 * Math.exp(-0.141), 6);
+    expect(direct(5)).toBeGreaterThan(direct(21));
+    expect(direct(5)).toBeLessThan(direct(355));
+  });
+});
+
+describe('sunlight outside the atmosphere', () => {
+  it.each(DIFFUSE_SPLIT.distanceFactor)('on day $dayOfYear is the mean times $factor', (row) => {
+    expect(extraterrestrialWm2(row.dayOfYear) / 1366.1).toBeCloseTo(row.factor, 7);
+  });
+});
+
+describe('diffuse split', () => {
+  it.each(DIFFUSE_SPLIT.rows)(
+    'of $globalWm2 W/m2 at zenith $zenithDeg leaves $directHorizontalWm2 direct',
+    (row) => {
+      const horizontal = extraterrestrialWm2(row.dayOfYear) * Math.cos(degToRad(row.zenithDeg));
+      const direct = row.globalWm2 * (1 - diffuseFraction(row.globalWm2 / horizontal));
+      expect(direct).toBeCloseTo(row.directHorizontalWm2, 5);
+    },
+  );
+});
+
+describe('light on a slope', () => {
+  it.each(PLANE.rows)('of $globalWm2 W/m2 is direct + sky + ground as pvlib has it', (row) => {
+    const got = planeIrradianceWm2({ ...PLANE, ...row, skylineElevationDeg: 0 });
+    expect(got).toBeCloseTo(row.directWm2 + row.skyWm2 + row.groundWm2, 2);
+  });
+
+  it.each(PLANE.rows)('of $globalWm2 W/m2 behind a skyline is sky + ground only', (row) => {
+    const got = planeIrradianceWm2({ ...PLANE, ...row, skylineElevationDeg: 85 });
+    expect(got).toBeCloseTo(row.skyWm2 + row.groundWm2, 2);
+  });
+
+  it('with no diffuse reading uses the split of the day', () => {
+    const row = DIFFUSE_SPLIT.rows[0];
+    const sunElevationDeg = 90 - row.zenithDeg;
+    const got = planeIrradianceWm2({
+      globalWm2: row.globalWm2,
+      diffuseWm2: null,
+      dayOfYear: row.dayOfYear,
+      sunElevationDeg,
+      sunAzimuthDeg: 180,
+      fallDeg: 90,
+      azimuthDeg: 180,
+      skylineElevationDeg: 0,
+      groundReflectance: 0,
+    });
+    const direct = row.directHorizontalWm2 / Math.tan(degToRad(sunElevationDeg));
+    expect(got).toBeCloseTo(direct + (row.globalWm2 - row.directHorizontalWm2) / 2, 4);
+  });
+});

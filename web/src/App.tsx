@@ -1,0 +1,62 @@
+import { LocationProvider, Route, Router } from 'preact-iso';
+import type { Firm } from '../../src/contract/index.ts';
+import { useHeld } from './api/held.ts';
+import { FIRM } from './api/paths.ts';
+import { Mishap } from './parts/Mishap.tsx';
+import { ClockScreen } from './screens/ClockScreen.tsx';
+import { DayScreen } from './screens/DayScreen.tsx';
+import { JobScreen } from './screens/JobScreen.tsx';
+import { JobsScreen } from './screens/JobsScreen.tsx';
+import { NotFoundScreen } from './screens/NotFoundScreen.tsx';
+
+function Masthead() {
+  const firm = useHeld<Firm>(FIRM).data;
+  return (
+    <header class="masthead">
+      <a class="skip" href="#content">
+        Skip to the page
+      </a>
+      <nav aria-label="Layfair">
+        <a class="wordmark" href="/">
+          Layfair
+        </a>
+        <a href="/">Jobs</a>
+        <a href="/clock">Clock</a>
+        {firm && <span class="firm-name">{firm.name}</span>}
+      </nav>
+    </header>
+  );
+}
+
+function Banner() {
+  const firm = useHeld<Firm>(FIRM).data;
+  return firm?.banner ? (
+    <p class="banner" role="note">
+      {firm.banner}
+    </p>
+  ) : null;
+}
+
+export function App() {
+  return (
+    <LocationProvider>
+      <Banner />
+      <Masthead />
+      <Mishap>
+        <Router>
+          <Route path="/" component={JobsScreen} />
+          <Route path="/job/:id" component={JobScreen} />
+          <Route path="/job/:id/day/:date" component={DayScreen} />
+          <Route path="/clock" component={ClockScreen} />
+          <Route default component={NotFoundScreen} />
+        </Router>
+      </Mishap>
+      <footer class="foot">
+        <p>
+          Layfair advises. It shows what the forecast and the data sheets say; the product’s data
+          sheet, the designer, local codes and licensed practice come first.
+        </p>
+      </footer>
+    </LocationProvider>
+  );
+}

@@ -1,0 +1,79 @@
+import type { WorkItem } from '../../../src/contract/index.ts';
+import { SiteTime } from '../parts/SiteTime.tsx';
+import { minutesWords, peopleWords, quantityWords } from '../words/figures.ts';
+import { ClockTimes } from './ClockTimes.tsx';
+import type { WorkLine } from './group-work.ts';
+import { WorkFacts } from './WorkFacts.tsx';
+
+interface Props {
+  readonly line: Extract<WorkLine, { kind: 'one' }>;
+  readonly zone: string;
+  readonly date: string;
+  readonly jobId: string;
+}
+
+function Product({ item, jobId }: { item: WorkItem; jobId: string }) {
+  const { product, clock } = item;
+  if (product === null) return null;
+  const words = product.amount === null ? product.name : `${product.name}, ${product.amount}`;
+  if (clock === null) return <> · {words}</>;
+  const query = new URLSearchParams({
+    product: product.id,
+    job: jobId,
+    at: String(Math.round(item.startMs)),
+  });
+  return (
+    <>
+      {' · '}
+      {words}{' '}
+      <a class="to-clock" href={`/clock?${query}`}>
+        run its clock
+      </a>
+    </>
+  );
+}
+
+/** One line of the order of work. */
+export function WorkEntry({ line, zone, date, jobId }: Props) {
+  const { item, number } = line;
+  const time = (ms: number) => <SiteTime ms={ms} zone={zone} lookingAt={date} />;
+  return (
+    <li class="work-entry" id={`work-${number}`}>
+      {item.wait !== null && (
+        <p class="wait">
+          Wait {minutesWords(item.wait.minutes)}: {item.wait.why}
+        </p>
+      )}
+      <p class="work-time">
+        {time(item.startMs)}
+        <span class="until"> to {time(item.endMs)}</span>
+      </p>
+      <div class="work-body">
+        <h3>
+          <span class="work-number">{number}</span> {item.title}
+        </h3>
+        <p class="work-line">
+          {peopleWords(item.people)}
+          {item.quantity !== null && <> · {quantityWords(item.quantity)}</>}
+          <Product item={item} jobId={jobId} />
+        </p>
+        {item.earlyMs !== item.lateMs && (
+          <p class="range">
+            Starts between {time(item.earlyMs)} and {time(item.lateMs)}, by forecast
+          </p>
+        )}
+        {item.clock !== null && <ClockTimes clock={item.clock} zone={zone} date={date} />}
+        <WorkFacts
+          lastSafeStartMs={item.lastSafeStartMs}
+          noReturn={line.noReturn}
+          oneGo={item.oneGo}
+          holdPoints={item.holdPoints}
+          cautions={item.cautions}
+          ifRain={item.ifRain === '' ? [] : [item.ifRain]}
+          zone={zone}
+          date={date}
+        />
+      </div>
+    </li>
+  );
+}

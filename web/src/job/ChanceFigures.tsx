@@ -1,0 +1,62 @@
+import type { DayOption } from '../../../src/contract/index.ts';
+import { ChanceStrip } from '../parts/ChanceStrip.tsx';
+import { percent } from '../words/figures.ts';
+
+interface Props {
+  readonly day: DayOption;
+  readonly threshold: number | null;
+}
+
+function Outcomes({ day, of }: { day: DayOption; of: number }) {
+  const { outcomes } = day;
+  const rows = [
+    ['finished', outcomes.finished],
+    ['shortened but sealed', outcomes.shortened],
+    ['stood down before opening', outcomes.stoodDown],
+    ['caught open', outcomes.caughtOpen],
+    ['forecast ends before the work does', outcomes.unknown],
+  ] as const;
+  return (
+    <ul class="outcomes">
+      {rows
+        .filter(([words, count]) => count > 0 || words !== rows[4][0])
+        .map(([words, count]) => (
+          <li key={words}>
+            <span class="count">{count}</span> of {of} {words}
+          </li>
+        ))}
+    </ul>
+  );
+}
+
+function caughtWords(caughtOpen: number, of: number, threshold: number | null): string {
+  const words = `caught open in ${caughtOpen} of ${of}`;
+  if (threshold === null || of === 0) return words;
+  const side = caughtOpen / of > threshold ? 'over' : 'under';
+  return `${words}: ${side} the ${percent(threshold)} at which standing down pays`;
+}
+
+/** The headline chance, being caught open beside it, and the count one tap below. */
+export function ChanceFigures({ day, threshold }: Props) {
+  const { chance, outcomes } = day;
+  if (chance === null) return <p class="chance-none">No chance is given for this day.</p>;
+  return (
+    <div class="chance">
+      <p class="chance-head">
+        <strong>{chance.words}</strong>
+        {chance.tenths !== null && <ChanceStrip tenths={chance.tenths} />}
+      </p>
+      <p class="chance-caught">{caughtWords(outcomes.caughtOpen, chance.of, threshold)}</p>
+      <details>
+        <summary>How often, by forecast</summary>
+        <p>
+          The day’s work finishes in {chance.count} of {chance.of} forecasts.
+          {chance.adjusted !== null &&
+            ` After taking off for the count, the lead time and the choice of the best start: ${percent(chance.adjusted)}.`}
+        </p>
+        <Outcomes day={day} of={chance.of} />
+      </details>
+      <p class="unchecked">{chance.checked}</p>
+    </div>
+  );
+}

@@ -1,0 +1,31 @@
+const plain = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 1 });
+const whole = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 0 });
+
+/** At most one decimal, thousands apart. */
+export const figure = (value: number): string => plain.format(value);
+
+export const wholeFigure = (value: number): string => whole.format(value);
+
+export const percent = (share: number): string => `${whole.format(share * 100)} %`;
+
+export function money(value: number, currency: string): string {
+  return `${currency} ${whole.format(value)}`;
+}
+
+const UNIT_WORDS: Readonly<Record<string, string>> = { m2: 'm²', 'm2/L': 'm²/L' };
+
+/** The number with its unit beside it: '27 m²', '14.4 m', '3'. */
+export function quantityWords(quantity: { readonly value: number; readonly unit: string }): string {
+  if (quantity.unit === 'no.') return `${figure(quantity.value)} no.`;
+  return `${figure(quantity.value)} ${UNIT_WORDS[quantity.unit] ?? quantity.unit}`;
+}
+
+export const peopleWords = (people: number): string =>
+  people === 1 ? '1 person' : `${people} people`;
+
+export function minutesWords(minutes: number): string {
+  const rounded = Math.round(minutes);
+  if (rounded < 60) return `${rounded} min`;
+  const rest = rounded % 60;
+  return rest === 0 ? `${rounded / 60} h` : `${Math.floor(rounded / 60)} h ${rest} min`;
+}
