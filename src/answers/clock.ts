@@ -1,10 +1,17 @@
 import type { ClockAnswer, Issue } from '../contract/index.ts';
 import { dewPointC } from '../physics/index.ts';
-import { askClock, CAUTIONS, prepare } from '../planner/index.ts';
+import { askClock, CAUTIONS, filmOn, type Job } from '../planner/index.ts';
 import { buildDoseTable, type Conditions, constantFilm, type Product } from '../products/index.ts';
+import { surfaceSpecsFor } from '../stages/index.ts';
 import { isoUtc } from '../time/index.ts';
-import { type HourlyWeather, stepAt, stepStartMs } from '../weather/index.ts';
-import type { ReadyJob } from './job.ts';
+import {
+  buildGrid,
+  type HourlyWeather,
+  type SurfaceSpec,
+  stepAt,
+  stepStartMs,
+  surfaceWeather,
+} from '../weather/index.ts';
 import { presentClock } from './present-clock.ts';
 import { presentWeather } from './present-days.ts';
 
@@ -49,16 +56,37 @@ export type ClockResult =
   | { readonly ok: true; readonly answer: ClockAnswer }
   | { readonly ok: false; readonly issues: readonly Issue[] };
 
-/** A clock on a job's deck under its forecast. */
-export function answerClockOnJob(
-  ready: ReadyJob,
-  product: Product,
-  hourly: HourlyWeather,
-  coatedMs: number,
-  nowMs: number,
-): ClockResult {
-  const prepared = prepare({ ...ready, hourly, nowMs });
-  const { grid } = prepared;
+/** What a film lies on where no job says: stated with the answer. */
+const PLAIN_DECK = {
+  roof: {
+    lengthM: 6,
+    widthM: 4,
+    fallDeg: 1.4,
+    fallAzimuthDeg: 180,
+    edges: { low: 'eaves', high: 'verge', left: 'verge', right: 'verge' },
+    upstandMm: 150,
+    outlets: 0,
+    pipes: 0,
+    rooflights: 0,
+  },
+  deck: 'osb',
+  deckThicknessMm: 18,
+  under: 'occupied-room',
+  roofHeightM: 4,
+  terrain: 'suburban',
+  words: 'Reckoned on a bare 18 mm OSB deck in a suburb, 4 m up; give a job for your own roof.',
+} as const;
+
+/** A clock under a forecast, on a job's deck or, without a job, on a plain one. */
+export function answerClockForecast(args: {
+  readonly product: Product;
+  readonly hourly: HourlyWeather;
+  readonly coatedMs: number;
+  readonly job: Job | null;
+  readonly timeZone: string;
+}): ClockResult {
+  const { product, hourly, coatedMs, job, timeZone } = args;
+  const grid = buildGrid(hourly, job?.site ?? hourly);
   const step = stepAt(grid, coatedMs);
   const known = Array.from({ length: grid.memberCount }, (_, m) => m).filter(
     (m) => step >= 0 && step < grid.knownSteps[m]!,
@@ -76,7 +104,7 @@ export function answerClockOnJob(
       ],
     };
   }
-  const deck = prepared.surface('deck');
+  const deck = surfaceWeather(grid, deckSpec(job), job?.site.elevationM ?? hourly.elevationM ?? 0);
   const conditions = known.map((m): Conditions => {
     const at = m * grid.steps + step;
     return {
@@ -85,21 +113,22 @@ export function answerClockOnJob(
       dewPointC: grid.dewPointC[at]!,
     };
   });
-  const answer = askClock({
-    product,
-    doses: buildDoseTable(product, prepared.film('deck')),
-    coatedMs,
-    conditions,
-    timeZone: ready.job.site.timeZone,
-  });
+  const doses = buildDoseTable(product, filmOn(grid, deck));
+  const answer = askClock({ product, doses, coatedMs, conditions, timeZone });
+  const cautions = job === null ? [PLAIN_DECK.words, CAUTIONS[0]!] : [CAUTIONS[0]!];
   return {
     ok: true,
-    answer: presentClock({
-      product,
-      coatedMs,
-      weather: presentWeather(grid),
-      answer,
-      cautions: [CAUTIONS[0]!],
-    }),
+    answer: presentClock({ product, coatedMs, weather: presentWeather(grid), answer, cautions }),
   };
+}
+
+function deckSpec(job: Job | null): SurfaceSpec {
+  const specs = surfaceSpecsFor(
+    job === null
+      ? { ...PLAIN_DECK, buildUp: PLAIN_DECK, wall: null }
+      : { ...job.site, roof: job.roof, buildUp: job.buildUp },
+  );
+  const deck = specs.find((spec) => spec.kind === 'deck');
+  if (deck === undefined) throw new Error('this roof has no deck');
+  return deck;
 }

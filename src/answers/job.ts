@@ -14,13 +14,21 @@ export type JobRead =
   | ({ readonly ok: true } & ReadyJob)
   | { readonly ok: false; readonly issues: readonly Issue[] };
 
+/** A job file's shape and ranges alone, without its products. */
+export function parseJob(
+  value: unknown,
+): { ok: true; job: Job } | { ok: false; issues: readonly Issue[] } {
+  const parsed = jobFileSchema.safeParse(value);
+  if (parsed.success) return { ok: true, job: toJob(parsed.data) };
+  return { ok: false, issues: issueSentences(parsed.error, value) };
+}
+
 /**
  * A job out of parsed JSON: shape, ranges, products and the build-up checked, all faults at once.
  */
 export function readJob(value: unknown, shelf: ProductShelf): JobRead {
-  const parsed = jobFileSchema.safeParse(value);
-  if (!parsed.success) return { ok: false, issues: issueSentences(parsed.error, value) };
-  return readyJob(toJob(parsed.data), shelf);
+  const parsed = parseJob(value);
+  return parsed.ok ? readyJob(parsed.job, shelf) : parsed;
 }
 
 /** A job already in shape, with its products off the shelf and the build-up checked. */

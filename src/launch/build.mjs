@@ -51,6 +51,7 @@ export async function ensureBuilt(names) {
     say(`Building ${todo.map((name) => halves[name].words).join(' and ')}.`);
     clearLeftovers();
     const outcomes = await Promise.allSettled(todo.map((name) => buildHalf(name, lock)));
+    clearLeftovers();
     const failures = outcomes.filter((outcome) => outcome.status === 'rejected');
     for (const { reason } of failures) if (!(reason instanceof LaunchError)) throw reason;
     if (failures.length > 0) {

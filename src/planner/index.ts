@@ -13,6 +13,7 @@ export {
 export { type DayPlan, dayPlan, type Step } from './day-plan.ts';
 export { eveningList } from './evening-list.ts';
 export { CAUTIONS, verdictSentence } from './explain.ts';
+export { filmOn } from './film.ts';
 export { lastSafeStart } from './last-safe-start.ts';
 export { type FirmLimits, STARTER_LIMITS } from './limits.ts';
 export { type Prepared, type ProductSet, prepare } from './prepare.ts';

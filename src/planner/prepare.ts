@@ -1,4 +1,3 @@
-import { windAtRoofMps } from '../physics/index.ts';
 import {
   buildDoseTable,
   type DoseTable,
@@ -15,6 +14,7 @@ import {
   surfaceWeather,
   type WeatherGrid,
 } from '../weather/index.ts';
+import { filmOn } from './film.ts';
 import { type FirmLimits, STARTER_LIMITS } from './limits.ts';
 import { buildMask, type RuleMask } from './masks.ts';
 import type { Job } from './types.ts';
@@ -64,20 +64,7 @@ export function prepare(args: {
     if (spec === undefined) throw new Error(`this roof has no surface '${kind}'`);
     return surfaceWeather(grid, spec, job.site.elevationM);
   });
-  const film = remember((kind: SurfaceKind): FilmWeather => {
-    const { spec, surfaceTempC } = surface(kind);
-    return {
-      startMs: grid.startMs,
-      stepMs: grid.stepMs,
-      steps: grid.steps,
-      memberCount: grid.memberCount,
-      knownSteps: grid.knownSteps,
-      surfaceTempC,
-      dewPointC: grid.dewPointC,
-      windMps: grid.windMps,
-      toFilm: windAtRoofMps({ windMps: 1, roofHeightM: spec.roofHeightM, terrain: spec.terrain }),
-    };
-  });
+  const film = remember((kind: SurfaceKind) => filmOn(grid, surface(kind)));
   const dosesByKey = remember((key: string) => {
     const [productId = '', kind = ''] = key.split('|');
     return buildDoseTable(productOf(productById, productId), film(kind as SurfaceKind));

@@ -119,6 +119,7 @@ function workFor(prepared: Prepared, usable: Usable): DayWork {
       usableMin,
     });
     if (built.ok) return built.work;
-    if (usableMin > LONGEST_SEARCHED_MIN) throw new Error(built.issues.map((issue) => issue.message).join(" "));
+    if (usableMin > LONGEST_SEARCHED_MIN)
+      throw new Error(built.issues.map((issue) => issue.message).join(' '));
   }
 }

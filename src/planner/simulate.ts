@@ -1,8 +1,8 @@
-import { rateAt, whenReached } from '../products/index.ts';
 import type { RuleId } from '../stages/index.ts';
 import { MS_PER_MINUTE } from '../units/index.ts';
 import { stepAt, stepStartMs } from '../weather/index.ts';
 import type { DayPlan, FilmClock, Step } from './day-plan.ts';
+import { earliest, latest, speedNow } from './film-times.ts';
 import { RULE_BIT } from './masks.ts';
 
 export type OutcomeKind = 'finished' | 'shortened' | 'stoodDown' | 'caughtOpen' | 'unknown';
@@ -197,7 +197,7 @@ class DaySimulation {
 
   /** At the speed of drying right now, can this section be coated and closed inside its open time? */
   #fitsItsWindow(step: Step, film: FilmClock): boolean {
-    const speed = Math.max(...film.doses.map((doses) => rateAt(doses, this.#m, this.#t)));
+    const speed = speedNow(film, this.#m, this.#t);
     if (!(speed > 0)) return film.readyMin === 0;
     const windowMs = ((film.openMin - film.readyMin) / speed) * MS_PER_MINUTE;
     return step.durationMs + step.closingMs <= windowMs;
@@ -207,7 +207,7 @@ class DaySimulation {
   #judgedExpiryMs(coat: number): number {
     const film = this.#plan.steps[coat]!.film!;
     const startedMs = this.#startMs[coat]!;
-    const speed = Math.max(...film.doses.map((doses) => rateAt(doses, this.#m, this.#t)));
+    const speed = speedNow(film, this.#m, this.#t);
     return speed > 0
       ? startedMs + (film.openMin / speed) * MS_PER_MINUTE
       : Number.POSITIVE_INFINITY;
@@ -354,23 +354,4 @@ function firstBroken(step: Step, broken: number): Cause {
   if (rule === undefined)
     throw new Error(`${step.activity.id} is held by a rule nobody evaluates (${broken})`);
   return rule.id;
-}
-
-function latest(film: FilmClock, m: number, fromMs: number, refMin: number): number | null {
-  let last = Number.NEGATIVE_INFINITY;
-  for (const doses of film.doses) {
-    const at = whenReached(doses, m, fromMs, refMin);
-    if (at === null) return null;
-    last = Math.max(last, at);
-  }
-  return last;
-}
-
-function earliest(film: FilmClock, m: number, fromMs: number, refMin: number): number | null {
-  let first: number | null = null;
-  for (const doses of film.doses) {
-    const at = whenReached(doses, m, fromMs, refMin);
-    if (at !== null && (first === null || at < first)) first = at;
-  }
-  return first;
 }

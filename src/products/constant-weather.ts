@@ -1,4 +1,5 @@
 import type { FilmWeather } from './dose.ts';
+import { TEST_PANEL_WM2K } from './rates.ts';
 
 /** A film under weather that does not change, for questions asked with numbers instead of a forecast. */
 export function constantFilm(args: {
@@ -20,5 +21,6 @@ export function constantFilm(args: {
     dewPointC: new Float32Array(steps).fill(args.dewPointC),
     windMps: new Float32Array(steps).fill(args.windMps),
     toFilm: 1,
+    substrateWm2K: TEST_PANEL_WM2K,
   };
 }

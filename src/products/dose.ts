@@ -15,6 +15,8 @@ export interface FilmWeather {
   /** Wind over the film [m/s], i.e. the 10 m wind times `toFilm`. */
   readonly windMps: Float32Array;
   readonly toFilm: number;
+  /** Heat the surface gives a cooler film on it [W/m2K]. */
+  readonly substrateWm2K: number;
 }
 
 /**
@@ -42,6 +44,7 @@ export function buildDoseTable(product: Product, film: FilmWeather): DoseTable {
           surfaceTempC: film.surfaceTempC[from + i]!,
           vapourHPa: hotMagnusWaterHPa(film.dewPointC[from + i]!),
           windMps: film.windMps[from + i]! * film.toFilm,
+          substrateWm2K: film.substrateWm2K,
         });
       totalMin[into + i + 1] = total;
     }

@@ -3,7 +3,7 @@ import {
   hotConvectionWm2K,
   hotMagnusWaterHPa,
   massTransferMps,
-  solventVapourPressureKPa,
+  SOLVENTS,
   vapourPressureHPa,
 } from '../physics/index.ts';
 import { KELVIN_AT_0C } from '../units/index.ts';
@@ -13,21 +13,33 @@ import type { Product } from './types.ts';
 const CURE_KJMOL = 50;
 /** Below this the solvent's own vapour keeps the air over the film moving [m/s] (from memory). */
 const STILL_AIR_MPS = 0.5;
-/** Length of a coated section along the wind [m] and Schmidt number: they cancel in the ratio. */
+/** Length of a coated section along the wind [m] (common practice). */
 const SECTION_LENGTH_M = 2;
+/** Schmidt number of a solvent in air (reference/physics section 6: 1.4 for acetone to 2.5 for toluene). */
 const SCHMIDT = 2;
+/** Long-wave exchange of a film with its surroundings [W/m2K]: 4 e s T^3 near 20 °C. */
+const RADIATION_WM2K = 5.2;
+/** Latent over convective heat of water per hPa: latent heat x 0.622 / (pressure x cp x Le^2/3) at sea level. */
+const LATENT_PER_HPA = (2.45e6 * 0.622) / (1013 * 1006 * 0.9);
+/** What a test panel gives back to a film on it [W/m2K]: a wood panel over ten minutes (from memory). */
+export const TEST_PANEL_WM2K = 15;
 
-/** What a film feels at one moment. `windMps` is the wind over the film, not the 10 m wind. */
+/** What a film feels at one moment. */
 export interface FilmAir {
+  /** Temperature the surface has, or would have, without the film on it. */
   readonly surfaceTempC: number;
   readonly vapourHPa: number;
+  /** Over the film, not the 10 m wind. */
   readonly windMps: number;
+  /** Heat the surface gives a cooler film on it [W/m2K]. */
+  readonly substrateWm2K: number;
 }
 
 /**
  * How fast a product gets ready, relative to its reference conditions (1 = as fast as its sheet
- * says), as a function of what the film feels. The film takes the surface's temperature; it does
- * not depend on the film's age, so that progress is a plain integral over time.
+ * says), as a function of what the film feels. An evaporating film is cooler than its surface by
+ * what evaporation costs, so that sun and wind speed it up less than they would a dry balance. The
+ * rate does not depend on the film's age: progress is a plain integral over time.
  * Zero only where physics says so: vapour-pressure difference zero or negative, or frozen.
  * - water: vapour-pressure difference times convective transfer (reference/physics sections 5, 7)
  * - solvent: vapour pressure at film temperature times mass transfer (Mackay & Matsugu 1973)
@@ -37,37 +49,24 @@ export interface FilmAir {
  */
 export function rateLaw(product: Product): (air: FilmAir) => number {
   const { reference } = product;
-  const refVapourHPa = vapourPressureHPa(reference);
-  const refAir = {
-    surfaceTempC: reference.airTempC,
-    vapourHPa: refVapourHPa,
-    windMps: reference.windMps,
-  };
   const raw = rawRate(product);
-  const atReference = raw(refAir);
-  if (!(atReference > 0)) return () => 0;
+  const atReference = raw({
+    surfaceTempC: reference.airTempC,
+    vapourHPa: vapourPressureHPa(reference),
+    windMps: reference.windMps,
+    substrateWm2K: TEST_PANEL_WM2K,
+  });
+  if (product.mechanism === 'none') return () => 0;
+  if (!(atReference > 0)) throw new Error(`${product.id} does not dry at its own reference conditions`);
   return (air) => raw(air) / atReference;
 }
 
 function rawRate(product: Product): (air: FilmAir) => number {
   switch (product.mechanism) {
     case 'water':
-      return ({ surfaceTempC, vapourHPa, windMps }) => {
-        if (surfaceTempC <= 0) return 0;
-        return Math.max(
-          0,
-          hotConvectionWm2K(windMps) * (hotMagnusWaterHPa(surfaceTempC) - vapourHPa),
-        );
-      };
+      return waterRate;
     case 'solvent':
-      return ({ surfaceTempC, windMps }) =>
-        (massTransferMps({
-          windMps: Math.max(STILL_AIR_MPS, windMps),
-          lengthM: SECTION_LENGTH_M,
-          schmidt: SCHMIDT,
-        }) *
-          solventVapourPressureKPa({ solvent: solventOf(product), tempC: surfaceTempC })) /
-        (surfaceTempC + KELVIN_AT_0C);
+      return solventRate(product);
     case 'moisture-cure':
       return ({ surfaceTempC, vapourHPa }) =>
         surfaceTempC <= 0 ? 0 : vapourHPa * cureRate(surfaceTempC);
@@ -78,12 +77,50 @@ function rawRate(product: Product): (air: FilmAir) => number {
   }
 }
 
+/** Evaporation of water from a film in balance with its surface [W/m2]. */
+function waterRate({ surfaceTempC, vapourHPa, windMps, substrateWm2K }: FilmAir): number {
+  if (surfaceTempC <= 0 || hotMagnusWaterHPa(surfaceTempC) <= vapourHPa) return 0;
+  const hc = hotConvectionWm2K(windMps);
+  const supply = hc + RADIATION_WM2K + substrateWm2K;
+  const perHPa = hc * LATENT_PER_HPA;
+  // Newton from the warm side: the curve is convex, so three steps fall short by less than 0.01 K.
+  let tempC = surfaceTempC;
+  for (let k = 0; k < 3; k += 1) {
+    const saturated = hotMagnusWaterHPa(tempC);
+    const slope = (saturated * 17.62 * 243.12) / (243.12 + tempC) ** 2;
+    tempC +=
+      (supply * (surfaceTempC - tempC) - perHPa * (saturated - vapourHPa)) / (supply + perHPa * slope);
+  }
+  return Math.max(0, perHPa * (hotMagnusWaterHPa(tempC) - vapourHPa));
+}
+
+/** Evaporation of a solvent from a film in balance with its surface, in mol per area and time. */
+function solventRate(product: Product): (air: FilmAir) => number {
+  if (product.solvent === null) throw new Error(`${product.id} dries by solvent but names none`);
+  const { a, b, c } = SOLVENTS[product.solvent].antoine;
+  const atOneMps = massTransferMps({ windMps: 1, lengthM: SECTION_LENGTH_M, schmidt: SCHMIDT });
+  return ({ surfaceTempC, windMps, substrateWm2K }) => {
+    const wind = Math.max(STILL_AIR_MPS, windMps);
+    const transfer = atOneMps * wind ** WIND_POWER;
+    const supply = hotConvectionWm2K(windMps) + RADIATION_WM2K + substrateWm2K;
+    const surfaceK = surfaceTempC + KELVIN_AT_0C;
+    let kelvin = surfaceK;
+    let pressurePa = 0;
+    for (let k = 0; k < 3; k += 1) {
+      pressurePa = 1e5 * 10 ** (a - b / (kelvin + c));
+      // Clausius-Clapeyron on the Antoine curve: heat carried off = k P T ln10 B / (T + C)^2.
+      const steep = (Math.LN10 * b) / (kelvin + c) ** 2;
+      const heat = transfer * pressurePa * kelvin * steep;
+      kelvin += (supply * (surfaceK - kelvin) - heat) / (supply + heat * steep);
+    }
+    return (transfer * 1e5 * 10 ** (a - b / (kelvin + c))) / kelvin;
+  };
+}
+
+/** Wind exponent of Mackay & Matsugu 1973; disputed, see reference/physics section 6. */
+const WIND_POWER = 0.78;
+
 /** Cure speed relative to 20 °C. */
 function cureRate(tempC: number): number {
   return 1 / arrheniusFactor({ tempC, refTempC: 20, activationKJmol: CURE_KJMOL });
-}
-
-function solventOf(product: Product): NonNullable<Product['solvent']> {
-  if (product.solvent === null) throw new Error(`${product.id} dries by solvent but names none`);
-  return product.solvent;
 }

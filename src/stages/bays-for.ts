@@ -1,3 +1,4 @@
+import { splitIntoBays } from '../roof/index.ts';
 import { inRange } from '../units/index.ts';
 import type { BuildUpIssue } from './compatibility.ts';
 import { type DayWorkQuestion, planDayWork } from './day-work.ts';
@@ -14,6 +15,7 @@ export type BaysAnswer =
   | {
       readonly ok: true;
       readonly days: number;
+      /** What to ask `planDayWork` for, which then splits into these same days [m2]. */
       readonly bayAreaM2: number;
       /** Longest bay in fair weather: to rain-safe, and to the end of the list [min]. */
       readonly rainSafeMin: number;
@@ -44,8 +46,9 @@ export function baysFor(q: BaysQuestion): BaysAnswer {
   let shortest = Number.POSITIVE_INFINITY;
   for (let days = Math.max(1, leastDays); days <= mostDays; days += 1) {
     const bayAreaM2 = areaM2 / days;
-    // First, middle and last bay differ in their edges; all middle ones are alike but for features.
-    const indexes = new Set([0, Math.floor(days / 2), days - 1]);
+    // Bays differ in their edges and features: first, second, middle and last stand for all.
+    const bays = splitIntoBays(q.roof, bayAreaM2);
+    const indexes = new Set([0, Math.min(1, bays.length - 1), bays.length >> 1, bays.length - 1]);
     let rainSafeMin = 0;
     let finishMin = 0;
     for (const bayIndex of indexes) {
@@ -56,7 +59,13 @@ export function baysFor(q: BaysQuestion): BaysAnswer {
       finishMin = Math.max(finishMin, estimate.finishMin);
     }
     if (rainSafeMin <= share * q.workMinutesPerDay && finishMin <= q.workMinutesPerDay) {
-      return { ok: true, days, bayAreaM2, rainSafeMin, finishMin };
+      return {
+        ok: true,
+        days: bays.length,
+        bayAreaM2,
+        rainSafeMin,
+        finishMin,
+      };
     }
     shortest = Math.min(shortest, rainSafeMin);
   }

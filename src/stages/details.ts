@@ -70,9 +70,9 @@ export function detailWork(
     }),
   );
   const list: Activity[] = [
-    ...rounds(day, 't-joints', tJoints, { each: T_JOINTS_EACH, upstand: false }),
-    ...rounds(day, 'pipes-outlets', through, { each: 1, upstand: false }),
-    ...rounds(day, 'corners', corners, { each: 1, upstand: true }),
+    ...rounds(day, 't-joints', tJoints, fieldClosed, { each: T_JOINTS_EACH, upstand: false }),
+    ...rounds(day, 'pipes-outlets', through, fieldClosed, { each: 1, upstand: false }),
+    ...rounds(day, 'corners', corners, fieldClosed, { each: 1, upstand: true }),
   ];
   for (const [i, name] of numbered('rooflight', takeOff.rooflights).entries()) {
     list.push(...kerb(day, `rooflight-${i + 1}`, name, fieldClosed));
@@ -103,7 +103,7 @@ function kerb(
       upstand: true,
       from: fieldClosed,
     }),
-    ...rounds(day, `${id}-corners`, corners, { each: 1, upstand: true }),
+    ...rounds(day, `${id}-corners`, corners, fieldClosed, { each: 1, upstand: true }),
   ];
 }
 
@@ -111,21 +111,23 @@ function rounds(
   day: DayContext,
   id: string,
   details: readonly Detail[],
+  ready: readonly string[],
   how: { readonly each: number; readonly upstand: boolean },
 ): Activity[] {
   const list: Activity[] = [];
   const size = day.people * how.each;
   for (let at = 0; at < details.length; at += size) {
     const round = details.slice(at, at + size);
-    list.push(...patchPair(day, `${id}-${at / size + 1}`, round, how));
+    list.push(...patchRound(day, `${id}-${at / size + 1}`, round, ready, how));
   }
   return list;
 }
 
-function patchPair(
+function patchRound(
   day: DayContext,
   id: string,
   round: readonly Detail[],
+  ready: readonly string[],
   how: { readonly each: number; readonly upstand: boolean },
 ): Activity[] {
   const { primer, patch } = day.products;
@@ -142,10 +144,20 @@ function patchPair(
   return [
     activity({
       ...common,
+      id: `${id}-prepare`,
+      title: `Cut, clean and set out: ${names}`,
+      workerMin: totalMin * TASK_SHARES.detail.prepare,
+      after: ready,
+      rules: workRules('rain'),
+      oneGo: false,
+      cautions: [CAUTION.edges],
+    }),
+    activity({
+      ...common,
       id: `${id}-prime`,
-      title: `Clean and prime: ${names}`,
-      workerMin: totalMin * TASK_SHARES.detailPrime,
-      after: [...new Set(round.flatMap((d) => d.from))],
+      title: `Prime: ${names}`,
+      workerMin: totalMin * TASK_SHARES.detail.prime,
+      after: [...new Set([`${id}-prepare`, ...round.flatMap((d) => d.from)])],
       rules: bondRules(primer, false),
       coats: { productId: primer.id, surfaces: how.upstand ? ['sheet', 'upstand'] : ['sheet'] },
       productJob: 'primer',
@@ -156,7 +168,7 @@ function patchPair(
       ...common,
       id: `${id}-patch`,
       title: `Patch: ${names}`,
-      workerMin: totalMin * (1 - TASK_SHARES.detailPrime),
+      workerMin: totalMin * TASK_SHARES.detail.patch,
       after: [`${id}-prime`],
       rules: workRules('rain', 'dew-margin', 'surface-temp'),
       closes: `${id}-prime`,

@@ -85,7 +85,13 @@ function singleSections(half: Half, steps: readonly number[]): Activity[] {
   steps.forEach((areaM2, i) => {
     const id = `field-${half.number}-${i + 1}`;
     const name = ofMany(half.name, i, steps.length);
-    const [coat, close] = pair(half, { id, name, areaM2, after: [before], closeAfter: [closed] });
+    const [coat, close] = pair(half, {
+      id,
+      name,
+      areaM2,
+      after: [before],
+      closeAfter: i === 0 ? [] : [closed],
+    });
     list.push(coat, close);
     // Wet: finish one before spreading the next. Touch dry: spread the next while this one dries.
     before = wet ? close.id : coat.id;

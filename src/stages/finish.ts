@@ -1,4 +1,4 @@
-import { NIGHT_SEAL_STRIP_M } from '../roof/index.ts';
+import type { EdgeSide } from '../roof/index.ts';
 import {
   activity,
   bondRules,
@@ -13,7 +13,8 @@ import { CAUTION, HOLD, IF_RAIN } from './texts.ts';
 import type { Activity } from './types.ts';
 
 /** Sealant around one 150 mm patch [m]. */
-const SEALANT_PER_PATCH_M = 4 * NIGHT_SEAL_STRIP_M;
+const SEALANT_PER_PATCH_M = 4 * 0.15;
+const SIDES: readonly EdgeSide[] = ['low', 'high', 'left', 'right'];
 
 /** Night seal of the edge towards the next bay; none on the last bay. */
 export function nightSealWork(
@@ -23,12 +24,8 @@ export function nightSealWork(
 ): Activity[] {
   const lengthM = day.bay.nightSealM;
   if (lengthM === 0) return [];
-  const side = (['low', 'high', 'left', 'right'] as const).find(
-    (s) => day.part.edges[s] === 'next-bay',
-  );
-  const laid = halves
-    .filter((h) => side !== undefined && h.touches.includes(side))
-    .map((h) => h.closedBy);
+  const open = SIDES.filter((side) => day.part.edges[side] === 'next-bay');
+  const laid = halves.filter((h) => h.touches.some((side) => open.includes(side)));
   return [
     activity({
       id: 'night-seal',
@@ -36,7 +33,7 @@ export function nightSealWork(
       title: `Night seal towards the next bay (${round1(lengthM)} m)`,
       workerMin: workerMin(day.rates.nightSeal, lengthM),
       maxPeople: Math.min(day.people, 4),
-      after: [...new Set([...laid, ...lapsClosed])],
+      after: [...new Set([...laid.map((h) => h.closedBy), ...lapsClosed])],
       rules: workRules(),
       oneGo: true,
       quantity: { value: lengthM, unit: 'm' },

@@ -112,7 +112,7 @@ function lapPair(
 
 function takeUpNightSeal(day: DayContext, lap: Lap, after: readonly string[]): Activity {
   return activity({
-    id: 'join-prepare',
+    id: `lap-${lap.number}-prepare`,
     stage: 'laps',
     title: 'Take up the night seal, cut off the spoiled strip, dry and clean the edge',
     workerMin: workerMin(day.rates.nightSeal, lap.lengthM),

@@ -7,7 +7,7 @@ import type { Activity } from './types.ts';
 export function preparation(day: DayContext): Activity[] {
   const { rates, buildUp, people, bay } = day;
   const areaM2 = bay.areaM2;
-  const crew = Math.max(1, Math.min(people, Math.max(4, Math.floor(areaM2 / 15))));
+  const crew = Math.max(1, Math.min(people, Math.max(4, Math.floor(areaM2 / 10))));
   const list: Activity[] = [
     activity({
       id: 'set-up',

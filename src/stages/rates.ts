@@ -58,7 +58,8 @@ export const TASK_SHARES = {
   lapPrime: 0.4,
   perimeterCoat: 0.5,
   upstandCoat: 0.4,
-  detailPrime: 0.25,
+  /** Cut, clean and warm first; the rest after priming. */
+  detail: { prepare: 0.6, prime: 0.1, patch: 0.3 },
   source: 'from memory',
 } as const;
 

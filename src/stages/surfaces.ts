@@ -4,9 +4,12 @@ import { inRange } from '../units/index.ts';
 import type { Layer, SurfaceSpec, Terrain } from '../weather/index.ts';
 import type { BuildUp, DeckKind, UnderKind } from './types.ts';
 
+/** The part of a build-up that surfaces depend on. */
+export type DeckBuildUp = Pick<BuildUp, 'deck' | 'deckThicknessMm' | 'under'>;
+
 export interface SurfaceQuestion {
   readonly roof: Roof;
-  readonly buildUp: BuildUp;
+  readonly buildUp: DeckBuildUp;
   /** 1..200. */
   readonly roofHeightM: number;
   readonly terrain: Terrain;
@@ -45,6 +48,8 @@ const INSULATION_M = 0.1;
 const ROOM_C = 20;
 /** Wall behind an upstand, common practice. */
 const WALL_THICKNESS_M = 0.1;
+/** Timber kerb of a rooflight, common practice. */
+const KERB_THICKNESS_M = 0.025;
 
 /** Black rubber sheet: absorptance 0.94, emittance 0.86, LBNL roof table. */
 const BLACK_RUBBER = { solarAbsorptance: 0.94, emissivity: 0.86 } as const;
@@ -84,9 +89,9 @@ const DECK_FACES: Readonly<Record<DeckKind, FaceData>> = {
 const SMOOTH = { soakMaxMm: 0, soakMmPerHour: 0 } as const;
 
 /**
- * The surfaces whose weather decides the work: deck, laid sheet, the loose half folded back, and the
- * upstand at the longest abutment (none where there is no abutment). Azimuths: the deck faces the fall; an upstand faces
- * away from its wall.
+ * The surfaces whose weather decides the work: deck, laid sheet, the loose half folded back with its
+ * black face up and air below, and the upstand at the longest abutment; without an abutment, the low
+ * face of a rooflight kerb; else none. The deck faces the fall, an upstand away from its wall.
  * @throws RangeError on a number outside its range, NaN included
  */
 export function surfaceSpecsFor(q: SurfaceQuestion): readonly SurfaceSpec[] {
@@ -136,24 +141,29 @@ export function surfaceSpecsFor(q: SurfaceQuestion): readonly SurfaceSpec[] {
     },
   ];
   const side = longestAbutment(q.roof);
-  if (side !== null) {
+  if (side !== null || q.roof.rooflights > 0) {
     specs.push({
-      id: `upstand-${side}`,
+      id: side === null ? 'upstand-kerb' : `upstand-${side}`,
       kind: 'upstand',
       ...BLACK_RUBBER,
       ...SMOOTH,
       filmMaxMm: 0.1,
-      layers: [sheet, { ...MATERIALS.masonry, thicknessM: WALL_THICKNESS_M }],
+      layers: [
+        sheet,
+        side === null
+          ? { ...MATERIALS.osb, thicknessM: KERB_THICKNESS_M }
+          : { ...MATERIALS.masonry, thicknessM: WALL_THICKNESS_M },
+      ],
       below: { kind: 'outside-air' },
       fallDeg: 90,
-      azimuthDeg: upstandAzimuthDeg(q.roof, side),
+      azimuthDeg: upstandAzimuthDeg(q.roof, side ?? 'high'),
       ...place,
     });
   }
   return specs;
 }
 
-function deckLayers(buildUp: BuildUp): Layer[] {
+function deckLayers(buildUp: DeckBuildUp): Layer[] {
   const thicknessM = buildUp.deckThicknessMm / 1000;
   const insulation: Layer = { ...MATERIALS.insulation, thicknessM: INSULATION_M };
   const heated = buildUp.under === 'occupied-room' || buildUp.under === 'sealed-vapour-layer';

@@ -123,7 +123,7 @@ function toRow(row: Pick<Tables['forecast'], (typeof COLUMNS)[number]>): Forecas
     id: row.id,
     jobId: row.job_id,
     placeKey: row.place_key,
-    source: readSource<WeatherSource>({ format: row.format, body: row.source }, row.id),
+    source: readSource({ ...row, body: row.source }),
     issuedMs: row.issued_ms,
     fetchedMs: row.fetched_ms,
     savedMs: row.saved_ms,

@@ -1,6 +1,9 @@
 import { z } from 'zod';
+import type { SiteEvent } from '../planner/index.ts';
+import type { WeatherSource } from '../weather/index.ts';
 import { canonicalJson } from './canonical.ts';
 import { UnreadableRow } from './store-error.ts';
+import type { Versioned } from './types.ts';
 
 /**
  * Bodies are kept as JSON beside a format tag. The store checks what it relies on itself: the tag,
@@ -21,7 +24,7 @@ const idPattern = /^[\x21-\x7e]{1,200}$/;
 const id = z.string().regex(idPattern);
 const ms = z.int();
 
-const savedSchema = z.object({ version: z.int().min(1), actor_id: id, saved_ms: ms });
+const documentSchema = z.looseObject({ id });
 export const eventColumnsSchema = z.looseObject({
   id,
   jobId: id,
@@ -30,7 +33,7 @@ export const eventColumnsSchema = z.looseObject({
   loggedMs: ms,
   actorId: id,
 });
-const sourceColumnsSchema = z.looseObject({ issuedMs: ms.nullable(), fetchedMs: ms.nullable() });
+const sourceSchema = z.looseObject({ issuedMs: ms.nullable(), fetchedMs: ms.nullable() });
 
 /** @throws RangeError: ids, times and versions are checked at the edges; a bad one here is a bug. */
 export function assertId(name: string, value: string): void {
@@ -59,39 +62,48 @@ export interface BodyRow {
   readonly body: string;
 }
 
-/** A saved document with the id its row has. */
+/** A saved document, under the id its row has. */
 export function readDocument<T extends { readonly id: string }>(
   format: Format,
   rowId: string,
   row: BodyRow,
 ): T {
-  return readBody<T>(format, z.looseObject({ id: z.literal(rowId) }), row, `id ${rowId}`);
+  return readBody(format, documentSchema, { id: rowId }, row, `id ${rowId}`) as T;
 }
 
-export function readSaved(row: { version: number; actor_id: string; saved_ms: number }) {
-  const saved = savedSchema.parse({
-    version: row.version,
-    actor_id: row.actor_id,
-    saved_ms: row.saved_ms,
-  });
-  return { version: saved.version, savedMs: saved.saved_ms, actorId: saved.actor_id };
+export function readSaved(row: { version: number; actor_id: string; saved_ms: number }): Versioned {
+  return { version: row.version, savedMs: row.saved_ms, actorId: row.actor_id };
 }
 
-export function readEvent<T>(row: BodyRow & { id: string; job_id: string; at_ms: number }): T {
-  const schema = eventColumnsSchema.extend({
-    id: z.literal(row.id),
-    jobId: z.literal(row.job_id),
-    atMs: z.literal(row.at_ms),
-  });
-  return readBody<T>(FORMATS.event, schema, row, `event ${row.id}`);
+export function readEvent(row: BodyRow & { id: string; job_id: string; at_ms: number }): SiteEvent {
+  const columns = { id: row.id, jobId: row.job_id, atMs: row.at_ms };
+  return readBody(FORMATS.event, eventColumnsSchema, columns, row, `event ${row.id}`) as SiteEvent;
 }
 
-export function readSource<T>(row: BodyRow, forecastId: string): T {
-  return readBody<T>(FORMATS.source, sourceColumnsSchema, row, `forecast ${forecastId}`);
+export function readSource(
+  row: BodyRow & { id: string; issued_ms: number | null; fetched_ms: number | null },
+): WeatherSource {
+  const columns = { issuedMs: row.issued_ms, fetchedMs: row.fetched_ms };
+  return readBody(
+    FORMATS.source,
+    sourceSchema,
+    columns,
+    row,
+    `forecast ${row.id}`,
+  ) as WeatherSource;
 }
 
-/** @throws UnreadableRow */
-function readBody<T>(format: Format, schema: z.ZodType, row: BodyRow, what: string): T {
+/**
+ * The body, once its tag is known, its shape is right and it agrees with the columns beside it.
+ * @throws UnreadableRow
+ */
+function readBody(
+  format: Format,
+  schema: z.ZodType<Readonly<Record<string, unknown>>>,
+  columns: Readonly<Record<string, unknown>>,
+  row: BodyRow,
+  what: string,
+): unknown {
   if (row.format !== format) {
     throw new UnreadableRow(
       `${what} is kept in format '${row.format}', this program reads '${format}'`,
@@ -102,5 +114,13 @@ function readBody<T>(format: Format, schema: z.ZodType, row: BodyRow, what: stri
   if (!checked.success) {
     throw new UnreadableRow(`${what}: ${z.prettifyError(checked.error).replace(/\s+/g, ' ')}`);
   }
-  return parsed as T;
+  for (const [name, value] of Object.entries(columns)) {
+    const inBody = checked.data[name];
+    if (inBody !== value) {
+      throw new UnreadableRow(
+        `${what}: ${name} is ${String(inBody)} in the body, must be ${String(value)}`,
+      );
+    }
+  }
+  return parsed;
 }

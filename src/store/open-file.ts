@@ -1,4 +1,4 @@
-import { closeSync, mkdirSync, openSync, readSync } from 'node:fs';
+import { accessSync, closeSync, constants, mkdirSync, openSync, readSync } from 'node:fs';
 import { dirname } from 'node:path';
 import Database from 'libsql';
 import { checkIsOurs, firstValue, type Migration, migrate, readPragma } from './migrate.ts';
@@ -8,7 +8,7 @@ import { storeError, wordingErrors } from './store-error.ts';
 const SQLITE_MAGIC = 'SQLite format 3\0';
 
 /** How long one statement waits for another process [ms]; the library blocks meanwhile, so keep it short. */
-const BUSY_TIMEOUT_MS = 200;
+const BUSY_TIMEOUT_MS = 100;
 
 /** Opens, checks and migrates a file. Nothing is written before the file is known to be sound and ours. */
 export function openFile(
@@ -18,6 +18,8 @@ export function openFile(
 ): Database.Database {
   return wordingErrors(file, () => {
     mkdirSync(dirname(file), { recursive: true });
+    // Asked first, because SQLite reports a read-only folder only as 'unable to open'.
+    accessSync(dirname(file), constants.W_OK);
     refuseOtherFormats(file);
     const db = new Database(file, { timeout: BUSY_TIMEOUT_MS });
     try {
@@ -38,6 +40,7 @@ function refuseOtherFormats(file: string): void {
   const head = Buffer.alloc(SQLITE_MAGIC.length);
   let length: number;
   try {
+    accessSync(file, constants.W_OK);
     const handle = openSync(file, 'r');
     try {
       length = readSync(handle, head);

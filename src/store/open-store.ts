@@ -15,7 +15,7 @@ import { openFile } from './open-file.ts';
 import { write } from './requests.ts';
 import { failure, ok } from './results.ts';
 import { appendEvents, eventsOf } from './site-events.ts';
-import { wordingErrors, wordingErrorsAsync } from './store-error.ts';
+import { storeErrorFrom, wordingErrorsAsync } from './store-error.ts';
 import type { Store } from './types.ts';
 
 /**
@@ -45,8 +45,13 @@ export async function openStore(options: {
 
   async function shut(): Promise<void> {
     await Promise.allSettled(running);
-    // The file is then complete by itself: copying it is a backup.
-    wordingErrors(file, () => connection.prepare('PRAGMA wal_checkpoint(TRUNCATE)').all([]));
+    try {
+      // The file is then complete by itself: copying it is a backup.
+      connection.prepare('PRAGMA wal_checkpoint(TRUNCATE)').all([]);
+    } catch (error) {
+      // No room or no lock just now: every write is in the journal, and the next opening folds it in.
+      if (storeErrorFrom(error, file) === null) throw error;
+    }
     await db.destroy();
     // Destroying an unused instance does not reach the connection.
     if (connection.open) connection.close();

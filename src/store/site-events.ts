@@ -70,7 +70,7 @@ export async function eventsOf(
     .orderBy('at_ms')
     .orderBy('seq')
     .execute();
-  return ok(rows.map((row) => readEvent<SiteEvent>(row)));
+  return ok(rows.map(readEvent));
 }
 
 interface Judged {

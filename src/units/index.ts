@@ -2,3 +2,4 @@
 export * from './constants.ts';
 export * from './conversions.ts';
 export * from './guards.ts';
+export * from './random.ts';

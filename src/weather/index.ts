@@ -1,5 +1,6 @@
 /** Pure: hourly forecasts onto the 5-minute grid, and what each exposed surface of a roof feels. */
 export * from './grid.ts';
 export { skylineElevationDeg } from './skyline.ts';
+export { substrateWm2K } from './surface-stack.ts';
 export * from './surface-weather.ts';
 export type * from './types.ts';

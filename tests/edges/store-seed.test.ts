@@ -1,11 +1,17 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
+import { readJob } from '../../src/answers/index.ts';
+import type { Job } from '../../src/planner/index.ts';
+import { type Product, parseProduct } from '../../src/products/index.ts';
 import {
   type Demo,
-  loadBundled,
+  type JobParser,
+  loadDemo,
+  loadShelf,
   openStore,
-  parseBundled,
+  type ProductParser,
+  projectRoot,
   seedDemo,
 } from '../../src/store/index.ts';
 import {
@@ -13,6 +19,7 @@ import {
   FIRM,
   sampleCrew,
   sampleJob,
+  sampleProduct,
   steppingClock,
   tempFolder,
   uuid,
@@ -88,59 +95,103 @@ describe('the demo', () => {
 });
 
 describe('the data that comes with the program', () => {
-  function dataFolder(name: string, files: Readonly<Record<string, string>>): string {
-    const root = join(folder, name);
-    for (const sub of ['products', 'demo']) mkdirSync(join(root, sub), { recursive: true });
-    for (const [file, text] of Object.entries(files)) writeFileSync(join(root, file), text);
+  type Files = Readonly<Record<string, string>>;
+  const CREWS_FILE = { format: 'layfair-crews-1', crews: DEMO.crews };
+  const FIRM_FILE = { format: 'layfair-firm-1', ...DEMO.firm };
+  const GOOD: Files = {
+    'products/b.json': JSON.stringify(sampleProduct('b')),
+    'products/a.json': JSON.stringify(sampleProduct('a')),
+    'products/readme.md': 'not data',
+    'demo/firm.json': JSON.stringify(FIRM_FILE),
+    'demo/crews.json': JSON.stringify(CREWS_FILE),
+    'demo/jobs/one.json': JSON.stringify(DEMO.jobs[0]),
+  };
+
+  function dataFolder(files: Files): string {
+    const root = join(folder, uuid());
+    for (const [file, content] of Object.entries(files)) {
+      mkdirSync(dirname(join(root, file)), { recursive: true });
+      writeFileSync(join(root, file), content);
+    }
     return root;
   }
 
-  it('is read by name, unchecked', () => {
-    const root = dataFolder('good', {
-      'products/b.json': '{"id":"b"}',
-      'products/a.json': '[1]',
-      'products/readme.md': 'not data',
-      'demo/jobs.json': 'null',
-    });
-    expect(loadBundled(root)).toEqual({
-      products: [
-        { file: join(root, 'products/a.json'), name: 'a', value: [1] },
-        { file: join(root, 'products/b.json'), name: 'b', value: { id: 'b' } },
-      ],
-      demo: [{ file: join(root, 'demo/jobs.json'), name: 'jobs', value: null }],
-    });
+  /** Stand-ins for the parsers of the rooms that own the meaning: they take anything with a name. */
+  const issues = [{ path: 'name', message: 'name is missing' }];
+  const named = (value: unknown) => typeof value === 'object' && value !== null && 'name' in value;
+  const product: ProductParser = (value) =>
+    named(value) ? { ok: true, product: value as Product } : { ok: false, issues };
+  const job: JobParser = (value) =>
+    named(value) ? { ok: true, job: value as Job } : { ok: false, issues };
+
+  it('is read: products by id, and the demo with firm, crews and jobs', () => {
+    const root = dataFolder(GOOD);
+    expect([...loadShelf(root, product)]).toEqual([
+      ['a', sampleProduct('a')],
+      ['b', sampleProduct('b')],
+    ]);
+    expect(loadDemo(root, job)).toEqual({ ...DEMO, jobs: [DEMO.jobs[0]] });
   });
 
-  it('that is missing or broken is named file by file, all at once', () => {
-    const root = dataFolder('broken', { 'products/cut.json': '{"id":', 'products/fine.json': '1' });
-    expect(() => loadBundled(root)).toThrow(
-      expect.objectContaining({
-        code: 'bundled-data',
-        message: expect.stringMatching(
-          /cut\.json' is not valid JSON: .*demo' holds no \.json file/,
-        ),
-      }),
+  const broken: readonly [string, Files, RegExp][] = [
+    ['cut off', { 'products/a.json': '{"id":' }, /a\.json' is not valid JSON/],
+    [
+      'refused by its room',
+      { 'products/a.json': '{}' },
+      /a\.json' does not hold what it should: name is missing/,
+    ],
+    [
+      'a second product of the same id',
+      { 'products/c.json': GOOD['products/a.json'] as string },
+      /c\.json' has the id a of another product/,
+    ],
+    [
+      'a firm that is not a demo',
+      { 'demo/firm.json': JSON.stringify({ ...FIRM_FILE, demo: false }) },
+      /firm\.json' does not hold what it should: demo: /,
+    ],
+    [
+      'an unknown field',
+      { 'demo/crews.json': JSON.stringify({ ...CREWS_FILE, extra: 1 }) },
+      /crews\.json' does not hold.*extra/,
+    ],
+    [
+      'a job refused',
+      { 'demo/jobs/one.json': '1', 'demo/jobs/two.json': '' },
+      /one\.json' does not hold.*two\.json' is not valid JSON|two\.json' is not valid JSON.*one\.json' does not hold/,
+    ],
+  ];
+  it.each(broken)('with a file %s is refused, the file named', (_what, files, words) => {
+    const root = dataFolder({ ...GOOD, ...files });
+    const load = () => [loadShelf(root, product), loadDemo(root, job)];
+    expect(load).toThrow(words);
+    expect(load).toThrow(expect.objectContaining({ name: 'StoreError', code: 'bundled-data' }));
+  });
+
+  it('that is missing is named file by file, all at once', () => {
+    const nowhere = join(folder, 'nowhere');
+    expect(() => loadShelf(nowhere, product)).toThrow(/products' cannot be read/);
+    expect(() => loadDemo(nowhere, job)).toThrow(
+      /firm\.json' cannot be read.*crews\.json' cannot be read.*jobs' cannot be read/,
     );
-    expect(() => loadBundled(join(folder, 'nowhere'))).toThrow(
-      /products' cannot be read.*demo' cannot be read/,
+    expect(() => loadShelf(dataFolder({ 'products/readme.md': '' }), product)).toThrow(
+      /holds no \.json file/,
     );
   });
 
-  it('is checked by the parser given, and every file that fails is named with the reason', () => {
-    const root = dataFolder('checked', {
-      'products/a.json': '1',
-      'products/b.json': '"x"',
-      'products/c.json': '"y"',
-      'demo/d.json': '1',
-    });
-    const { products, demo } = loadBundled(root);
-    const parse = (value: unknown) => {
-      if (typeof value !== 'number') throw new Error(`${String(value)} must be a number`);
-      return value;
-    };
-    expect(parseBundled(demo, parse)).toEqual([1]);
-    expect(() => parseBundled(products, parse)).toThrow(
-      /b\.json' does not hold.*x must be a number.*c\.json'.*y must be a number/,
+  it('as it comes is accepted by the rooms that own it', () => {
+    const data = join(projectRoot(import.meta.dirname), 'data');
+    const shelf = loadShelf(data, parseProduct);
+    expect(shelf.size).toBeGreaterThan(5);
+    const demo = loadDemo(data, (value) => readJob(value, shelf));
+    expect([demo.crews.length, demo.jobs.length]).toEqual([2, 4]);
+    expect(demo.jobs.every((each) => each.demo)).toBe(true);
+  });
+
+  it('is looked for from the folder of the program upwards', () => {
+    expect(projectRoot(join(import.meta.dirname, 'deeper'))).toBe(
+      join(import.meta.dirname, '..', '..'),
     );
+    expect(() => projectRoot(folder)).toThrow(/folder 'data' that comes with Layfair is missing/);
   });
 });

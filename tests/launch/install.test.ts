@@ -63,8 +63,10 @@ describe('installing', () => {
 
   it('does not throw the test parts away again for npm start', async () => {
     await project.run(['install.mjs', 'all'], OFFLINE);
+    const before = readFileSync(join(project.folder, 'node_modules', marker), 'utf8');
     await project.run(['install.mjs', 'run'], OFFLINE);
     expect(has('for-tests')).toBe(true);
+    expect(readFileSync(join(project.folder, 'node_modules', marker), 'utf8')).toBe(before);
   });
 
   it('fetches again when the list of parts has changed', async () => {

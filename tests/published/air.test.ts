@@ -97,11 +97,10 @@ describe('humidity ratio', () => {
     within(dew, row.dewPointC.value, row.dewPointC.tolerance, 'dew point');
     const rh = relHumFromDewPct({ airTempC: row.airTempC, dewPointC: dew });
     within(rh, row.relHumPct.value, row.relHumPct.tolerance, 'relative humidity');
-    // The chart is entered with its own rounded ratio: h belongs to W = 0.0065.
     within(
-      enthalpyKJkg({ airTempC: row.airTempC, humidityRatio: row.ratio }),
+      enthalpyKJkg({ airTempC: row.airTempC, humidityRatio: ratio }),
       row.enthalpyKJkg.value,
-      row.enthalpyKJkg.tolerance + 1005 * 1e-4,
+      row.enthalpyKJkg.tolerance,
       'enthalpy',
     );
   });
@@ -159,25 +158,40 @@ describe('wet bulb', () => {
     within(wetBulbC(row), row.wetBulbC, WET_BULB.toleranceK);
   });
 
-  // Stull 2011 eq. 1, its stated error -1..+0.65 K over 5-99 % and -20..50 °C at sea level. The
-  // formula is for a bulb with water, so rows are taken above freezing.
-  it('stays inside the error Stull states for his shortcut', () => {
-    const stull = (t: number, rh: number) =>
-      t * Math.atan(0.151977 * Math.sqrt(rh + 8.313659)) +
-      Math.atan(t + rh) -
-      Math.atan(rh - 1.676331) +
-      0.00391838 * rh ** 1.5 * Math.atan(0.023101 * rh) -
-      4.686035;
+  // Stull 2011 eq. 1; he states errors of -1..+0.65 K and 0.3 K on average over 5-99 % and
+  // -20..50 °C at sea level. The formula is for a wet bulb, so rows are taken above freezing.
+  const stull = (t: number, rh: number) =>
+    t * Math.atan(0.151977 * Math.sqrt(rh + 8.313659)) +
+    Math.atan(t + rh) -
+    Math.atan(rh - 1.676331) +
+    0.00391838 * rh ** 1.5 * Math.atan(0.023101 * rh) -
+    4.686035;
+
+  it('stays inside the error Stull states for his shortcut up to 35 °C', () => {
     within(stull(20, 50), WET_BULB.rows[0].shortcutC, 0.05);
-    for (let t = 10; t <= 50; t += 5) {
-      for (let rh = 10; rh <= 99; rh += 8) {
+    let sum = 0;
+    let rows = 0;
+    for (let t = 0; t <= 35; t += 5) {
+      for (let rh = 15; rh <= 99; rh += 6) {
         const own = wetBulbC({ airTempC: t, relHumPct: rh, pressureHPa: 1013.25 });
         if (own < 0) continue;
         const error = stull(t, rh) - own;
+        rows += 1;
+        sum += Math.abs(error);
         expect(error, `${t} °C ${rh} %`).toBeGreaterThan(-1);
         expect(error, `${t} °C ${rh} %`).toBeLessThan(0.65);
       }
     }
+    expect(rows).toBeGreaterThan(90);
+    expect(sum / rows).toBeLessThan(0.3);
+  });
+
+  // A finding, not a fault of ours: above 35 °C the shortcut runs up to 1.2 K high, outside the error
+  // its author states, and PsychroLib sides with us to 0.001 K.
+  it('leaves Stull’s shortcut at 50 °C and 26 % by 1.2 K, with PsychroLib on our side', () => {
+    const own = wetBulbC({ airTempC: 50, relHumPct: 26, pressureHPa: 1013.25 });
+    within(stull(50, 26) - own, 1.16, 0.02);
+    within(own, psychrolib.GetTWetBulbFromRelHum(50, 0.26, 101325), 0.001);
   });
 
   it('agrees with PsychroLib within 0.05 K above freezing', () => {

@@ -36,14 +36,20 @@ const domainWords: Readonly<Record<string, Reach>> = {
   record: 'words',
 };
 
-const everything: Readonly<Record<string, Reach>> = {
+/** What a question needs to become an answer in the contract's words: all that computes, nothing that fetches or keeps. */
+const computing: Readonly<Record<string, Reach>> = {
   ...ground,
-  feed: 'all',
   planner: 'all',
   programme: 'all',
   record: 'all',
-  store: 'all',
   contract: 'all',
+};
+
+const everything: Readonly<Record<string, Reach>> = {
+  ...computing,
+  feed: 'all',
+  store: 'all',
+  answers: 'all',
 };
 
 function pure(mayImport: Readonly<Record<string, Reach>>, packages: readonly string[] = []): Room {
@@ -69,6 +75,7 @@ export const rooms: Readonly<Record<string, Room>> = {
   record: pure({ ...ground, planner: 'all' }),
   store: worldly(domainWords, ['libsql', 'kysely', 'zod']),
   contract: pure(domainWords, ['zod']),
+  answers: pure(computing),
   server: worldly(everything, ['hono', '@hono/node-server', 'zod']),
   cli: worldly(everything, ['commander', 'zod']),
 };

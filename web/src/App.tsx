@@ -31,9 +31,9 @@ function Masthead() {
 function Banner() {
   const firm = useHeld<Firm>(FIRM).data;
   return firm?.banner ? (
-    <p class="banner" role="note">
+    <aside class="banner" aria-label="Demo">
       {firm.banner}
-    </p>
+    </aside>
   ) : null;
 }
 

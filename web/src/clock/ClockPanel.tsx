@@ -22,22 +22,30 @@ interface Props {
 
 type Outcome =
   | { readonly kind: 'none' | 'busy' }
-  | { readonly kind: 'answer'; readonly answer: ClockAnswer; readonly zone: string }
+  | {
+      readonly kind: 'answer';
+      readonly answer: ClockAnswer;
+      readonly zone: string;
+      readonly nowMs: number;
+    }
   | { readonly kind: 'problem'; readonly problem: Problem };
 
-function zoneOf(form: ClockForm, jobs: readonly JobRow[], firm: Firm): string {
-  const job = form.from === 'job' ? jobs.find((row) => row.job.id === form.job) : undefined;
-  return job?.job.site.timeZone ?? firm.timeZone;
+/** The zone and the present moment where the coating is: demo jobs run on the demo's clock. */
+function placeOf(form: ClockForm, { firm, jobs }: Props): { zone: string; nowMs: number } {
+  const row = form.from === 'job' ? jobs.find(({ job }) => job.id === form.job) : undefined;
+  if (row === undefined) return { zone: firm.timeZone, nowMs: firm.nowMs };
+  const { demo, site } = row.job;
+  return { zone: site.timeZone, nowMs: demo === firm.demo ? firm.nowMs : Date.now() };
 }
 
-function firstForm({ firm, jobs, wanted }: Props): ClockForm {
-  const job = jobs.find((row) => row.job.id === wanted.job)?.job ?? jobs[0]?.job;
-  const zone = job?.site.timeZone ?? firm.timeZone;
-  const atMs = wanted.atMs ?? firm.nowMs;
+function firstForm({ jobs, wanted }: Props): ClockForm {
+  const job = (jobs.find((row) => row.job.id === wanted.job) ?? jobs[0])?.job;
+  const { atMs } = wanted;
+  const known = job !== undefined && atMs !== null;
   return {
     product: wanted.product,
-    date: localDate(atMs, zone),
-    time: clockTime(atMs, zone),
+    date: known ? localDate(atMs, job.site.timeZone) : null,
+    time: known ? clockTime(atMs, job.site.timeZone) : null,
     from: job ? 'job' : 'readings',
     job: job?.id ?? '',
     air: '',
@@ -48,12 +56,16 @@ function firstForm({ firm, jobs, wanted }: Props): ClockForm {
 }
 
 export function ClockPanel(props: Props) {
-  const { firm, jobs, products } = props;
+  const { jobs, products } = props;
   const [form, setForm] = useState(() => firstForm(props));
   const [errors, setErrors] = useState<FieldErrors>({});
   const [outcome, setOutcome] = useState<Outcome>({ kind: 'none' });
   const element = useRef<HTMLFormElement>(null);
-  const zone = zoneOf(form, jobs, firm);
+  const { zone, nowMs } = placeOf(form, props);
+  const moment = {
+    date: form.date ?? localDate(nowMs, zone),
+    time: form.time ?? clockTime(nowMs, zone),
+  };
   const change = (part: Partial<ClockForm>) => setForm((before) => ({ ...before, ...part }));
 
   const show = (wrong: FieldErrors) => {
@@ -64,7 +76,7 @@ export function ClockPanel(props: Props) {
 
   const submit = async (event: Event) => {
     event.preventDefault();
-    const checked = readForm(form, zone);
+    const checked = readForm(form, moment, zone);
     if (!checked.ok) {
       setOutcome({ kind: 'none' });
       show(checked.errors);
@@ -74,7 +86,7 @@ export function ClockPanel(props: Props) {
     setOutcome({ kind: 'busy' });
     const reply = await ask<ClockAnswer>(clockPath(checked.query));
     if (reply.ok) {
-      setOutcome({ kind: 'answer', answer: reply.data, zone });
+      setOutcome({ kind: 'answer', answer: reply.data, zone, nowMs });
       return;
     }
     const { fields, rest } = errorsByField(reply.problem);
@@ -100,9 +112,9 @@ export function ClockPanel(props: Props) {
           </select>
         </Field>
         <CoatedAt
-          form={form}
+          moment={moment}
           errors={errors}
-          today={localDate(firm.nowMs, zone)}
+          today={localDate(nowMs, zone)}
           zone={zone}
           change={change}
         />
@@ -113,7 +125,7 @@ export function ClockPanel(props: Props) {
         {outcome.kind === 'busy' && <Waiting words="Running the clock …" />}
         {outcome.kind === 'problem' && <Trouble problem={outcome.problem} />}
         {outcome.kind === 'answer' && (
-          <ClockResult answer={outcome.answer} zone={outcome.zone} nowMs={firm.nowMs} />
+          <ClockResult answer={outcome.answer} zone={outcome.zone} nowMs={outcome.nowMs} />
         )}
       </div>
     </div>

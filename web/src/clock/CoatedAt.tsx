@@ -1,9 +1,9 @@
 import { addDays, dateLong } from '../time/site-time.ts';
-import type { ClockForm, FieldErrors } from './clock-form.ts';
+import type { ClockForm, FieldErrors, CoatedAt as Moment } from './clock-form.ts';
 import { described, Field } from './Field.tsx';
 
 interface Props {
-  readonly form: ClockForm;
+  readonly moment: Moment;
   readonly errors: FieldErrors;
   readonly today: string;
   readonly zone: string;
@@ -16,19 +16,19 @@ const DAYS_AHEAD = 15;
 
 const NEAR: Readonly<Record<number, string>> = { [-1]: 'Yesterday', 0: 'Today', 1: 'Tomorrow' };
 
-export function CoatedAt({ form, errors, today, zone, change }: Props) {
+export function CoatedAt({ moment, errors, today, zone, change }: Props) {
   const offered = Array.from({ length: DAYS_BACK + DAYS_AHEAD + 1 }, (_, i) => i - DAYS_BACK).map(
     (offset) => ({ date: addDays(today, offset), near: NEAR[offset] }),
   );
-  if (!offered.some(({ date }) => date === form.date)) {
-    offered.unshift({ date: form.date, near: undefined });
+  if (!offered.some(({ date }) => date === moment.date)) {
+    offered.unshift({ date: moment.date, near: undefined });
   }
   return (
     <div class="coated">
       <Field id="date" label="Coated on" error={undefined}>
         <select
           {...described('date', undefined)}
-          value={form.date}
+          value={moment.date}
           onChange={(event) => change({ date: event.currentTarget.value })}
         >
           {offered.map(({ date, near }) => (
@@ -49,7 +49,7 @@ export function CoatedAt({ form, errors, today, zone, change }: Props) {
           type="text"
           inputMode="text"
           autocomplete="off"
-          value={form.time}
+          value={moment.time}
           onInput={(event) => change({ time: event.currentTarget.value })}
         />
       </Field>

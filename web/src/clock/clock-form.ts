@@ -4,14 +4,21 @@ import { readWallTime, wallToMs } from '../time/wall-time.ts';
 /** What the form holds, exactly as typed. */
 export interface ClockForm {
   readonly product: string;
-  readonly date: string;
-  readonly time: string;
+  /** Null until changed: the present moment is meant. */
+  readonly date: string | null;
+  readonly time: string | null;
   readonly from: 'job' | 'readings';
   readonly job: string;
   readonly air: string;
   readonly rh: string;
   readonly wind: string;
   readonly surface: string;
+}
+
+/** Site date and time as they stand in the form. */
+export interface CoatedAt {
+  readonly date: string;
+  readonly time: string;
 }
 
 export type FieldName = 'product' | 'coated' | 'job' | 'air' | 'rh' | 'wind' | 'surface';
@@ -36,16 +43,16 @@ function asNumber(typed: string): string | null {
 }
 
 /** Turn what was typed into the query of the clock; ranges are the server's to judge. */
-export function readForm(form: ClockForm, zone: string): Checked {
+export function readForm(form: ClockForm, moment: CoatedAt, zone: string): Checked {
   const errors: Partial<Record<FieldName, string>> = {};
   const query: Record<string, string> = {};
   if (form.product === '') errors.product = 'Choose the product that was coated.';
   else query['product'] = form.product;
 
-  const time = readWallTime(form.time);
-  const ms = time === null ? null : wallToMs(form.date, time, zone);
+  const time = readWallTime(moment.time);
+  const ms = time === null ? null : wallToMs(moment.date, time, zone);
   if (time === null) {
-    errors.coated = `Coated at is “${form.time}”; a 24-hour time such as 09:40 is accepted.`;
+    errors.coated = `Coated at is “${moment.time}”; a 24-hour time such as 09:40 is accepted.`;
   } else if (ms === null) {
     errors.coated = `${time} does not exist on that day at the site: the clocks go forward over it.`;
   } else query['coated'] = new Date(ms).toISOString();
@@ -54,6 +61,7 @@ export function readForm(form: ClockForm, zone: string): Checked {
     if (form.job === '') errors.job = 'Choose the job whose forecast is to be used.';
     else query['job'] = form.job;
   } else {
+    query['zone'] = zone;
     for (const { name, label, unit, optional } of READINGS) {
       if (optional && form[name].trim() === '') continue;
       const number = asNumber(form[name]);

@@ -2,12 +2,12 @@ import type { WorkItem } from '../../../src/contract/index.ts';
 import { SiteTime } from '../parts/SiteTime.tsx';
 import { minutesWords, peopleWords, quantityWords } from '../words/figures.ts';
 import { stageWords } from '../words/labels.ts';
-import { endOf, once, type Section, startOf, type WorkLine } from './group-work.ts';
+import { endOf, once, type Section, type SectionsLine, startOf } from './group-work.ts';
 import { SectionTable } from './SectionTable.tsx';
 import { WorkFacts } from './WorkFacts.tsx';
 
 interface Props {
-  readonly line: Extract<WorkLine, { kind: 'sections' }>;
+  readonly line: SectionsLine;
   readonly zone: string;
   readonly date: string;
   readonly jobId: string;
@@ -68,12 +68,11 @@ export function SectionsEntry({ line, zone, date, jobId }: Props) {
         </p>
         {waits !== null && <p class="range">{waits}</p>}
         <WorkFacts
+          line={line}
           lastSafeStartMs={starts.length === 0 ? null : Math.min(...starts)}
-          noReturn={line.noReturn}
           oneGo={false}
           holdPoints={once(items.flatMap((item) => item.holdPoints))}
           cautions={once(items.flatMap((item) => item.cautions))}
-          ifRain={once(items.map((item) => item.ifRain).filter((words) => words !== ''))}
           zone={zone}
           date={date}
         />

@@ -2,11 +2,11 @@ import type { WorkItem } from '../../../src/contract/index.ts';
 import { SiteTime } from '../parts/SiteTime.tsx';
 import { minutesWords, peopleWords, quantityWords } from '../words/figures.ts';
 import { ClockTimes } from './ClockTimes.tsx';
-import type { WorkLine } from './group-work.ts';
+import type { OneLine } from './group-work.ts';
 import { WorkFacts } from './WorkFacts.tsx';
 
 interface Props {
-  readonly line: Extract<WorkLine, { kind: 'one' }>;
+  readonly line: OneLine;
   readonly zone: string;
   readonly date: string;
   readonly jobId: string;
@@ -64,12 +64,11 @@ export function WorkEntry({ line, zone, date, jobId }: Props) {
         )}
         {item.clock !== null && <ClockTimes clock={item.clock} zone={zone} date={date} />}
         <WorkFacts
+          line={line}
           lastSafeStartMs={item.lastSafeStartMs}
-          noReturn={line.noReturn}
           oneGo={item.oneGo}
           holdPoints={item.holdPoints}
           cautions={item.cautions}
-          ifRain={item.ifRain === '' ? [] : [item.ifRain]}
           zone={zone}
           date={date}
         />

@@ -1,22 +1,23 @@
 import { Cautions } from '../parts/Cautions.tsx';
 import { SiteTime } from '../parts/SiteTime.tsx';
+import type { WorkLine } from './group-work.ts';
 
 interface Props {
+  readonly line: WorkLine;
   readonly lastSafeStartMs: number | null;
-  readonly noReturn: 'first' | 'again' | 'no';
   readonly oneGo: boolean;
   readonly holdPoints: readonly string[];
   readonly cautions: readonly string[];
-  readonly ifRain: readonly string[];
   readonly zone: string;
   readonly date: string;
 }
 
 /** What every line of the order of work may carry below its title. */
 export function WorkFacts(facts: Props) {
+  const { line } = facts;
   return (
     <>
-      {facts.noReturn === 'first' && (
+      {line.noReturn === 'first' && (
         <p class="no-return">
           <strong>Point of no return.</strong> From here on the roof has to be made rain-safe today.
           Look at the sky and the latest forecast first.
@@ -29,12 +30,12 @@ export function WorkFacts(facts: Props) {
             <SiteTime ms={facts.lastSafeStartMs} zone={facts.zone} lookingAt={facts.date} />
           </strong>
           {facts.oneGo && ', finished in one go'}
-          {facts.noReturn === 'again' && '; cannot be undone'}
+          {line.noReturn === 'again' && '; cannot be undone'}
         </p>
       )}
       {facts.lastSafeStartMs === null && facts.oneGo && (
         <p class="last-start">
-          Finished in one go{facts.noReturn === 'again' && '; cannot be undone'}
+          Finished in one go{line.noReturn === 'again' && '; cannot be undone'}
         </p>
       )}
       {facts.holdPoints.map((point) => (
@@ -43,9 +44,10 @@ export function WorkFacts(facts: Props) {
         </p>
       ))}
       <Cautions cautions={facts.cautions} />
-      {facts.ifRain.length > 0 && (
+      {line.ifRain.length > 0 && (
         <p class="if-rain">
-          <strong>If rain comes:</strong> {facts.ifRain.join(' ')}
+          <strong>If rain comes:</strong>{' '}
+          {line.ifRainAsFor === null ? line.ifRain.join(' ') : `as for ${line.ifRainAsFor}.`}
         </p>
       )}
     </>

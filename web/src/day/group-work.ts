@@ -9,21 +9,21 @@ export interface Section {
 /** The day has one point of no return; later steps that cannot be undone only say so. */
 export type NoReturn = 'first' | 'again' | 'no';
 
+interface LineBase {
+  readonly number: number;
+  readonly noReturn: NoReturn;
+  readonly ifRain: readonly string[];
+  /** The line shortly above that already says the same about rain, or null. */
+  readonly ifRainAsFor: number | null;
+}
+export type OneLine = LineBase & { readonly kind: 'one'; readonly item: WorkItem };
+export type SectionsLine = LineBase & {
+  readonly kind: 'sections';
+  readonly items: readonly WorkItem[];
+  readonly sections: readonly Section[];
+};
 /** A line of the order of work: one item, or a stage repeated section by section. */
-export type WorkLine =
-  | {
-      readonly kind: 'one';
-      readonly number: number;
-      readonly noReturn: NoReturn;
-      readonly item: WorkItem;
-    }
-  | {
-      readonly kind: 'sections';
-      readonly number: number;
-      readonly noReturn: NoReturn;
-      readonly items: readonly WorkItem[];
-      readonly sections: readonly Section[];
-    };
+export type WorkLine = OneLine | SectionsLine;
 
 /** Fewer than this and the items read better one by one. */
 const WORTH_GROUPING = 4;
@@ -43,43 +43,51 @@ function pairUp(items: readonly WorkItem[]): Section[] {
   return sections;
 }
 
-function line(
-  items: readonly WorkItem[],
-  number: number,
-  noReturn: (items: readonly WorkItem[]) => NoReturn,
-): WorkLine[] {
-  const sections = pairUp(items);
-  const coats = sections.filter((section) => section.coat !== null).length;
-  if (items.length >= WORTH_GROUPING && coats >= 2) {
-    return [{ kind: 'sections', number, noReturn: noReturn(items), items, sections }];
+/** Items of one stage that follow each other. */
+function runsOfStage(items: readonly WorkItem[]): WorkItem[][] {
+  const runs: WorkItem[][] = [];
+  for (const item of items) {
+    const last = runs.at(-1);
+    if (last?.[0]?.stage === item.stage) last.push(item);
+    else runs.push([item]);
   }
-  return items.map((item, index) => ({
-    kind: 'one',
-    number: number + index,
-    noReturn: noReturn([item]),
-    item,
-  }));
+  return runs;
 }
 
-/** Runs of one stage become one line where they repeat coat and close. */
+/** A run stays whole where it repeats coat and close; else each item stands alone. */
+function split(run: WorkItem[]): WorkItem[][] {
+  const coats = run.filter((item) => item.clock !== null).length;
+  return run.length >= WORTH_GROUPING && coats >= 2 ? [run] : run.map((item) => [item]);
+}
+
+/** The order of work as lines to show, numbered from 1. */
 export function groupWork(items: readonly WorkItem[]): WorkLine[] {
-  const lines: WorkLine[] = [];
   const first = items.find((item) => item.noReturn);
-  const noReturn = (some: readonly WorkItem[]): NoReturn => {
-    if (first !== undefined && some.includes(first)) return 'first';
-    return some.some((item) => item.noReturn) ? 'again' : 'no';
-  };
-  let run: WorkItem[] = [];
-  const endRun = () => {
-    if (run.length > 0) lines.push(...line(run, lines.length + 1, noReturn));
-    run = [];
-  };
-  for (const item of items) {
-    if (run.length > 0 && run[0]?.stage !== item.stage) endRun();
-    run.push(item);
+  const lines: WorkLine[] = [];
+  for (const group of runsOfStage(items).flatMap(split)) {
+    const [item] = group;
+    if (item === undefined) continue;
+    const ifRain = once(group.map((one) => one.ifRain).filter((words) => words !== ''));
+    const above = lines.at(-1);
+    const same = above !== undefined && above.ifRain.join() === ifRain.join();
+    const base: LineBase = {
+      number: lines.length + 1,
+      noReturn: noReturnOf(group, first),
+      ifRain,
+      ifRainAsFor: same ? (above.ifRainAsFor ?? above.number) : null,
+    };
+    lines.push(
+      group.length === 1
+        ? { ...base, kind: 'one', item }
+        : { ...base, kind: 'sections', items: group, sections: pairUp(group) },
+    );
   }
-  endRun();
   return lines;
+}
+
+function noReturnOf(group: readonly WorkItem[], first: WorkItem | undefined): NoReturn {
+  if (first !== undefined && group.includes(first)) return 'first';
+  return group.some((item) => item.noReturn) ? 'again' : 'no';
 }
 
 export const startOf = (items: readonly WorkItem[]): number =>

@@ -16,7 +16,7 @@ export function LaneHeads({ lanes, bottomPx }: Props) {
             <text class="lane-name" x={box.leftPx + 3} y={13}>
               {head[0]}
             </text>
-            <text x={box.leftPx + 3} y={29}>
+            <text class="lane-unit" x={box.leftPx + 3} y={29}>
               {head[1]}
             </text>
           </g>

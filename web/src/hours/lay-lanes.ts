@@ -16,7 +16,7 @@ const ROOM_FOR_WET_PX = 560;
 export function layLanes(widthPx: number): Readonly<Record<LaneName, Lane>> {
   const wide = widthPx >= ROOM_FOR_WET_PX;
   const weatherLanes = wide ? 5 : 4;
-  const workPx = Math.round((widthPx - AXIS_PX) * (wide ? 0.3 : 0.24));
+  const workPx = Math.round((widthPx - AXIS_PX) * (wide ? 0.36 : 0.24));
   const lanePx = Math.floor((widthPx - AXIS_PX - workPx) / weatherLanes);
   let leftPx = 0;
   const lane = (px: number, figurePx: number, head: readonly [string, string]): Lane => {

@@ -24,7 +24,7 @@ function Days({ answer }: { answer: DaysAnswer }) {
               <DayLine key={day.date} jobId={job.id} zone={job.timeZone} day={day} />
             ))}
           </ol>
-          <WeatherSource label={weather} nowMs={answer.nowMs} zone={job.timeZone} />
+          <WeatherSource label={weather} nowMs={answer.nowMs} zone={job.timeZone} brief />
         </>
       )}
     </>
@@ -42,6 +42,7 @@ export function JobEntry({ row }: { row: JobRow }) {
         <h2 id={`job-${job.id}`}>
           <a href={`/job/${encodeURIComponent(job.id)}`}>{job.name}</a>
         </h2>
+        {job.demo && <p class="demo-job">Demo job</p>}
         <p>{job.site.name}</p>
         <p>{sizeWords(job.roof)}</p>
         <p>

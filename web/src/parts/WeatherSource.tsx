@@ -8,12 +8,23 @@ interface Props {
   readonly label: WeatherLabel;
   readonly nowMs: number;
   readonly zone: string;
+  /** Leave what was filled in to the screens below. */
+  readonly brief?: boolean;
 }
 
 function originWords({ kind, invented, model }: WeatherLabel): string {
   if (invented) return 'Invented weather of the demo, for no real day';
   const source = kind === 'file' ? 'Weather from a saved file' : 'Weather forecast';
   return model === null ? source : `${source}, model ${model}`;
+}
+
+/** 'the forecast is 3 h 40 min old', for the first line of a screen. */
+export function ageWords({ label, nowMs }: Omit<Props, 'zone'>): string {
+  const { issuedMs } = label;
+  const what = label.invented ? 'the invented forecast' : 'the forecast';
+  if (issuedMs === null || issuedMs > nowMs) return `the age of ${what} is not stated`;
+  const old = nowMs - issuedMs > OLD_AFTER_MS ? ': an old forecast' : '';
+  return `${what} is ${age(issuedMs, nowMs)} old${old}`;
 }
 
 function issueWords({ label, nowMs, zone }: Props): string {
@@ -30,7 +41,7 @@ function issueWords({ label, nowMs, zone }: Props): string {
 
 /** Where the weather on this screen came from, how old it is, and whose it is. */
 export function WeatherSource(props: Props) {
-  const { label, zone } = props;
+  const { label, zone, brief } = props;
   return (
     <div class="weather-source">
       <p>
@@ -40,7 +51,7 @@ export function WeatherSource(props: Props) {
           <a href="https://open-meteo.com/">{label.attribution}</a>
         )}
       </p>
-      {label.notes.length > 0 && (
+      {!brief && label.notes.length > 0 && (
         <details>
           <summary>What was filled in or modelled</summary>
           <ul>

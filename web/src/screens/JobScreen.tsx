@@ -8,7 +8,7 @@ import { Cautions } from '../parts/Cautions.tsx';
 import { Screen } from '../parts/Screen.tsx';
 import { Trouble } from '../parts/Trouble.tsx';
 import { Waiting } from '../parts/Waiting.tsx';
-import { WeatherSource } from '../parts/WeatherSource.tsx';
+import { ageWords, WeatherSource } from '../parts/WeatherSource.tsx';
 import { dayAndTime } from '../time/site-time.ts';
 import { figure } from '../words/figures.ts';
 
@@ -46,9 +46,10 @@ function Days({ answer, byDate }: { answer: DaysAnswer; byDate: boolean }) {
     <>
       <p>
         Laying day {bay.number} of {bay.of}: {figure(bay.areaM2)} m². It is{' '}
-        {dayAndTime(answer.nowMs, job.timeZone)} on site; all times are the site’s ({job.timeZone}).
+        {dayAndTime(answer.nowMs, job.timeZone)} on site and{' '}
+        {ageWords({ label: weather, nowMs: answer.nowMs })}. All times are the site’s (
+        {job.timeZone}).
       </p>
-      <WeatherSource label={weather} nowMs={answer.nowMs} zone={job.timeZone} />
       <OrderLinks byDate={byDate} path={`/job/${encodeURIComponent(job.id)}`} />
       {days.length === 0 && <p>The forecast does not reach a working day of this job.</p>}
       <ol class="day-entries">
@@ -63,6 +64,7 @@ function Days({ answer, byDate }: { answer: DaysAnswer; byDate: boolean }) {
           />
         ))}
       </ol>
+      <WeatherSource label={weather} nowMs={answer.nowMs} zone={job.timeZone} />
       <CostTable costs={costs} threshold={threshold} />
       <Cautions cautions={answer.cautions} title="Before anyone goes up" />
     </>

@@ -1,0 +1,25 @@
+import { answerDays, answerWithoutForecast, runThrough } from '../../answers/index.ts';
+import type { Io } from '../io.ts';
+import { printDays } from '../print/days.ts';
+import { readJobFile } from '../read-input.ts';
+import { findWeather } from '../weather.ts';
+
+export interface JobOptions {
+  readonly weather?: string;
+  readonly now?: string;
+  readonly json?: boolean;
+}
+
+/** `layfair days JOB.json`: laying days ranked. */
+export async function days(file: string, options: JobOptions, io: Io): Promise<void> {
+  const ready = readJobFile(file, io);
+  const found = await findWeather(ready.job, options, io);
+  const answer = found.ok
+    ? runThrough(answerDays(ready, found.weather, found.nowMs))
+    : answerWithoutForecast(ready, found.nowMs, found.why);
+  io.out(
+    options.json === true
+      ? `${JSON.stringify(answer, null, 2)}\n`
+      : printDays(answer, found.ok ? found.label : null),
+  );
+}

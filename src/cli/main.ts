@@ -1,0 +1,14 @@
+import { join } from 'node:path';
+import { projectRoot } from '../store/index.ts';
+import { systemNowMs } from '../time/index.ts';
+import { runCli } from './program.ts';
+
+const root = projectRoot(import.meta.dirname);
+process.exitCode = await runCli(process.argv.slice(2), {
+  out: (text) => process.stdout.write(text),
+  err: (text) => process.stderr.write(text),
+  env: process.env,
+  systemNowMs,
+  dataDir: join(root, 'data'),
+  keepDir: join(process.env['LAYFAIR_DATA'] ?? join(root, '.layfair'), 'forecasts'),
+});

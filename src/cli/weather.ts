@@ -1,0 +1,78 @@
+import { join } from 'node:path';
+import { weatherMisuse } from '../answers/index.ts';
+import { checkPlace, createFeedClient, feedConfigFromEnv, readWeatherFile } from '../feed/index.ts';
+import type { Job } from '../planner/index.ts';
+import { seededRandom } from '../units/index.ts';
+import type { HourlyWeather } from '../weather/index.ts';
+import { BadInput, badInput } from './bad-input.ts';
+import type { Io } from './io.ts';
+import { readBytes, readInstant } from './read-input.ts';
+
+/** Forecast days asked of a live feed: as far as ensembles reach. */
+const DAYS = 15;
+
+export type WeatherFound =
+  | {
+      readonly ok: true;
+      readonly weather: HourlyWeather;
+      readonly nowMs: number;
+      readonly label: string | null;
+    }
+  | { readonly ok: false; readonly why: string; readonly nowMs: number };
+
+/**
+ * The weather for a job: the file given, the bundled invented forecast for a demo job, else the live
+ * feed; and the clock that goes with it. Invented weather brings its own clock and is refused for
+ * any real job.
+ */
+export async function findWeather(
+  job: Job | null,
+  options: { readonly weather?: string; readonly now?: string },
+  io: Io,
+): Promise<WeatherFound> {
+  const given =
+    options.now === undefined
+      ? null
+      : readInstant('--now', options.now, job?.site.timeZone ?? null);
+  const file = options.weather ?? (job?.demo ? join(io.dataDir, 'demo', 'ensemble.json') : null);
+  if (file !== null) {
+    const read = readWeatherFile(
+      readBytes(file, 'weather file'),
+      job === null ? {} : { near: job.site },
+    );
+    if (!read.ok) throw new BadInput(read.issues);
+    const misuse =
+      job === null
+        ? null
+        : (weatherMisuse(job, read.weather) ?? checkPlace(read.weather, job.site));
+    if (misuse !== null) throw badInput('weather', misuse);
+    const { source } = read.weather;
+    const nowMs = given ?? (source.invented ? source.issuedMs : null) ?? io.systemNowMs();
+    return { ok: true, weather: read.weather, nowMs, label: null };
+  }
+  if (job === null)
+    throw badInput('weather', 'Give a forecast with --weather, or a job with --job.');
+  return askFeed(job, given ?? io.systemNowMs(), io);
+}
+
+async function askFeed(job: Job, nowMs: number, io: Io): Promise<WeatherFound> {
+  const config = feedConfigFromEnv(io.env);
+  if (!config.live) return { ok: false, why: `No current forecast. ${config.why}`, nowMs };
+  const client = createFeedClient({
+    ...config,
+    now: () => nowMs,
+    sleep: (ms) => new Promise((resolve) => setTimeout(resolve, ms)),
+    random: seededRandom(nowMs),
+    cacheDir: io.keepDir,
+  });
+  try {
+    const answer = await client.ensemble({ ...job.site, days: DAYS });
+    if (answer.ok) return { ok: true, weather: answer.weather, nowMs, label: null };
+    if (answer.lastGood !== null) {
+      return { ok: true, weather: answer.lastGood.weather, nowMs, label: answer.lastGood.label };
+    }
+    return { ok: false, why: `No current forecast. ${answer.message}`, nowMs };
+  } finally {
+    await client.close();
+  }
+}

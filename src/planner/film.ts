@@ -1,0 +1,19 @@
+import { windAtRoofMps } from '../physics/index.ts';
+import type { FilmWeather } from '../products/index.ts';
+import { type SurfaceWeather, substrateWm2K, type WeatherGrid } from '../weather/index.ts';
+
+/** The weather over a film on a surface, for clocks: the wind brought down to the roof. */
+export function filmOn(grid: WeatherGrid, { spec, surfaceTempC }: SurfaceWeather): FilmWeather {
+  return {
+    startMs: grid.startMs,
+    stepMs: grid.stepMs,
+    steps: grid.steps,
+    memberCount: grid.memberCount,
+    knownSteps: grid.knownSteps,
+    surfaceTempC,
+    dewPointC: grid.dewPointC,
+    windMps: grid.windMps,
+    toFilm: windAtRoofMps({ windMps: 1, roofHeightM: spec.roofHeightM, terrain: spec.terrain }),
+    substrateWm2K: substrateWm2K(spec),
+  };
+}

@@ -1,0 +1,17 @@
+import type { ProductShelf } from '../answers/index.ts';
+import type { Ctx, Store } from '../store/index.ts';
+import type { FirmClocks } from './firm-clocks.ts';
+import type { Tasks } from './tasks.ts';
+import type { WeatherDesk } from './weather-desk.ts';
+
+/** What the routes work with; made once in main, made anew in tests. */
+export interface Desk {
+  readonly store: Store;
+  readonly shelf: ProductShelf;
+  readonly clocks: FirmClocks;
+  readonly weather: WeatherDesk;
+  readonly tasks: Tasks;
+  /** The firm that comes with the program, and the one whose jobs people enter here. */
+  readonly demo: Ctx;
+  readonly own: Ctx;
+}

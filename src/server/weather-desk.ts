@@ -1,0 +1,54 @@
+import { checkPlace, type FeedClient } from '../feed/index.ts';
+import type { Job } from '../planner/index.ts';
+import type { HourlyWeather } from '../weather/index.ts';
+
+/** Forecast days asked of a live feed: as far as ensembles reach. */
+const DAYS = 15;
+
+export type JobWeather =
+  | { readonly ok: true; readonly hourly: HourlyWeather; readonly key: string }
+  | { readonly ok: false; readonly why: string };
+
+/** Hands out the weather a job may be planned on. */
+export interface WeatherDesk {
+  forJob(job: Job): Promise<JobWeather>;
+  close(): Promise<void>;
+}
+
+/**
+ * Demo jobs get the bundled invented forecast and nothing else; all others get the live feed, the
+ * last good forecast labelled as old, or the sentence why there is none.
+ * @param feed  null where no forecast service is set up, with the sentence to show
+ */
+export function weatherDesk(
+  demo: HourlyWeather,
+  feed: FeedClient | { readonly why: string },
+): WeatherDesk {
+  return {
+    async forJob(job) {
+      if (job.demo) return { ok: true, hourly: demo, key: 'demo' };
+      if ('why' in feed) return { ok: false, why: `No current forecast. ${feed.why}` };
+      const answer = await feed.ensemble({ ...job.site, days: DAYS });
+      const found = answer.ok ? answer.weather : answer.lastGood?.weather;
+      if (found === undefined)
+        return { ok: false, why: `No current forecast. ${answer.ok ? '' : answer.message}`.trim() };
+      const elsewhere = checkPlace(found, job.site);
+      if (elsewhere !== null) return { ok: false, why: `No current forecast. ${elsewhere}` };
+      const hourly = answer.ok ? found : labelled(found, answer.lastGood?.label);
+      return {
+        ok: true,
+        hourly,
+        key: `${found.source.model}@${found.source.issuedMs ?? found.source.fetchedMs}`,
+      };
+    },
+    async close() {
+      if (!('why' in feed)) await feed.close();
+    },
+  };
+}
+
+/** An old forecast says so wherever it is shown. */
+function labelled(hourly: HourlyWeather, label: string | undefined): HourlyWeather {
+  if (label === undefined) return hourly;
+  return { ...hourly, source: { ...hourly.source, notes: [label, ...hourly.source.notes] } };
+}

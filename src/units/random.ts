@@ -1,0 +1,14 @@
+/**
+ * A small seeded generator (mulberry32): same seed, same numbers, on every machine.
+ * @param seed  any number; its lowest 32 bits count
+ * @returns a function giving 0 <= x < 1
+ */
+export function seededRandom(seed: number): () => number {
+  let state = seed | 0;
+  return () => {
+    state = (state + 0x6d2b79f5) | 0;
+    let t = Math.imul(state ^ (state >>> 15), 1 | state);
+    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
+    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
+  };
+}
