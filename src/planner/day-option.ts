@@ -76,7 +76,8 @@ export function bestStart(plan: DayPlan, starts: readonly number[]): DayOption {
       chance,
       threshold: costLossThreshold(costs),
     }),
-    startMs: starts[chosen]!,
+    // A start that never leads anywhere is no start to offer.
+    startMs: outcomes.finished > 0 ? starts[chosen]! : null,
     runs,
     outcomes,
     chance,

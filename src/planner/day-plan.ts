@@ -53,7 +53,7 @@ export function dayPlan(prepared: Prepared, work: DayWork, shift: Shift): DayPla
   };
   const people = prepared.job.crew.people;
   const durationMs = (workerMin: number, maxPeople: number): number =>
-    Math.ceil(workerMin / Math.max(1, Math.min(people, maxPeople))) * MS_PER_MINUTE;
+    (workerMin / Math.max(1, Math.min(people, maxPeople))) * MS_PER_MINUTE;
 
   const closingOf = new Map<number, number>();
   work.activities.forEach((activity) => {

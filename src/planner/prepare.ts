@@ -97,8 +97,9 @@ export function prepare(args: {
   };
 }
 
-/** The surface an activity's rules are read on: laps and what follows meet the laid sheet. */
+/** The surface an activity's rules are read on: what is coated first, else what is worked on. */
 function surfaceOf(activity: Activity): SurfaceKind {
+  if (activity.coats !== undefined) return activity.coats.surfaces[0] ?? 'deck';
   const onSheet = ['laps', 'details', 'sealant', 'edge-fixings', 'check'];
   return onSheet.includes(activity.stage) ? 'sheet' : 'deck';
 }

@@ -2,7 +2,7 @@ import type { RuleId } from '../stages/index.ts';
 import { MS_PER_MINUTE } from '../units/index.ts';
 import { stepAt, stepStartMs } from '../weather/index.ts';
 import type { DayPlan, FilmClock, Step } from './day-plan.ts';
-import { earliest, latest, speedNow } from './film-times.ts';
+import { expiresAt, quickestNow, readyAt, slowestNow } from './film-times.ts';
 import { RULE_BIT } from './masks.ts';
 
 export type OutcomeKind = 'finished' | 'shortened' | 'stoodDown' | 'caughtOpen' | 'unknown';
@@ -166,10 +166,7 @@ class DaySimulation {
       if (Number.isNaN(coatedMs)) return null;
       if (film !== null && film.readyMin > 0) {
         // The last square metre coated is the last to be touch dry.
-        ready = Math.max(
-          ready,
-          latest(film, this.#m, coatedMs, film.readyMin) ?? Number.POSITIVE_INFINITY,
-        );
+        ready = Math.max(ready, readyAt(film, this.#m, coatedMs) ?? Number.POSITIVE_INFINITY);
       }
     }
     return ready;
@@ -197,20 +194,20 @@ class DaySimulation {
 
   /** At the speed of drying right now, can this section be coated and closed inside its open time? */
   #fitsItsWindow(step: Step, film: FilmClock): boolean {
-    const speed = speedNow(film, this.#m, this.#t);
+    const speed = quickestNow(film, this.#m, this.#t);
     if (!(speed > 0)) return film.readyMin === 0;
     const windowMs = ((film.openMin - film.readyMin) / speed) * MS_PER_MINUTE;
     return step.durationMs + step.closingMs <= windowMs;
   }
 
-  /** Until when a waiting film is usable, judged from how it has dried so far. */
+  /** Until when a waiting film is usable, judged from how fast it dries now. */
   #judgedExpiryMs(coat: number): number {
     const film = this.#plan.steps[coat]!.film!;
-    const startedMs = this.#startMs[coat]!;
-    const speed = speedNow(film, this.#m, this.#t);
-    return speed > 0
-      ? startedMs + (film.openMin / speed) * MS_PER_MINUTE
-      : Number.POSITIVE_INFINITY;
+    const slow = slowestNow(film, this.#m, this.#t);
+    const quick = quickestNow(film, this.#m, this.#t);
+    if (!(slow > 0)) return Number.POSITIVE_INFINITY;
+    const minutes = film.readyMin / slow + (film.openMin - film.readyMin) / quick;
+    return this.#startMs[coat]! + minutes * MS_PER_MINUTE;
   }
 
   #doStep(n: number, step: Step): void {
@@ -231,7 +228,7 @@ class DaySimulation {
     const coat = step.closes!;
     const film = this.#plan.steps[coat]!.film;
     if (film === null) return false;
-    const expiresMs = earliest(film, this.#m, this.#startMs[coat]!, film.openMin);
+    const expiresMs = expiresAt(film, this.#m, this.#startMs[coat]!);
     return expiresMs !== null && this.#t + step.durationMs > expiresMs;
   }
 

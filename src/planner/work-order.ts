@@ -1,7 +1,8 @@
-import { type Clock, readClock } from '../products/index.ts';
+import type { ClockRange } from '../products/index.ts';
 import { MS_PER_MINUTE } from '../units/index.ts';
 import type { DayOption } from './day-option.ts';
 import type { DayPlan, Step } from './day-plan.ts';
+import { jointClock } from './film-times.ts';
 import { lastSafeStart } from './last-safe-start.ts';
 import { quantile } from './quantile.ts';
 import type { DayRun } from './simulate.ts';
@@ -15,7 +16,7 @@ export interface WorkLine {
   readonly lateMs: number;
   readonly people: number;
   readonly wait: { readonly minutes: number; readonly why: string } | null;
-  readonly clock: Clock | null;
+  readonly clock: { readonly touchDry: ClockRange | null; readonly usableUntil: ClockRange } | null;
   readonly lastSafeStartMs: number | null;
 }
 
@@ -55,7 +56,7 @@ export function workOrder(option: DayOption): readonly WorkLine[] {
         gapMs < SHORTEST_WAIT_MS
           ? null
           : { minutes: Math.round(gapMs / MS_PER_MINUTE), why: waitWords(plan, step, startMs) },
-      clock: clockOf(step, startMs, typical.doneMs[n]!),
+      clock: step.film === null ? null : jointClock(step.film, startMs, typical.doneMs[n]!),
       lastSafeStartMs: step.activity.oneGo ? lastSafeStart(plan, n, startMs, confidence) : null,
     };
   });
@@ -74,36 +75,4 @@ function waitWords(plan: DayPlan, step: Step, startMs: number): string {
   if (step.closes !== null) return 'until touch dry: finger test decides';
   if (step.rest !== null) return 'the sheet relaxes';
   return 'for the weather or a film to be ready';
-}
-
-/** Touch dry counts from the last square metre coated, usable until from the first. */
-function clockOf(step: Step, firstMs: number, lastMs: number): Clock | null {
-  if (step.film === null) return null;
-  const { product, doses } = step.film;
-  const fromFirst = doses.map((table) => readClock(product, table, firstMs));
-  const fromLast = doses.map((table) => readClock(product, table, lastMs));
-  return {
-    touchDry: combine(
-      fromLast.map((clock) => clock.touchDry),
-      Math.max,
-    ),
-    usableUntil: combine(
-      fromFirst.map((clock) => clock.usableUntil),
-      Math.min,
-    ),
-    rainAfter: null,
-  };
-}
-
-type Range = Clock['touchDry'];
-
-/** Faces of one joint together: the later of their touch-dry times, the earlier of their ends. */
-function combine(ranges: readonly Range[], pick: (...values: number[]) => number): Range {
-  const known = ranges.filter((range) => range !== null);
-  if (known.length === 0) return null;
-  const over = (key: 'earlyMs' | 'midMs' | 'lateMs'): number | null => {
-    const found = pick(...known.map((range) => range[key] ?? Number.POSITIVE_INFINITY));
-    return Number.isFinite(found) ? found : null;
-  };
-  return { earlyMs: over('earlyMs'), midMs: over('midMs'), lateMs: over('lateMs') };
 }

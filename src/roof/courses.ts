@@ -1,4 +1,4 @@
-import { NARROWEST_COURSE_M, SHORTEST_PIECE_M } from './practice.ts';
+import { SHORTEST_PIECE_M } from './practice.ts';
 
 /**
  * Covering a rectangle with courses of sheet side by side. `runM` is the way the rolls are laid out,
@@ -10,6 +10,8 @@ export interface CourseQuestion {
   readonly sheetWidthsM: readonly number[];
   readonly lapM: number;
   readonly rollLengthM: number;
+  /** Narrowest last course, so that no lap comes near an edge or into an angle. */
+  readonly narrowestM: number;
 }
 
 export interface Course {
@@ -89,10 +91,10 @@ function cutWidths(rolls: readonly number[], q: CourseQuestion): number[] {
   const needM = q.spanM + (rolls.length - 1) * q.lapM;
   const last = widths.length - 1;
   widths[last] = needM - widths.slice(0, last).reduce((sum, w) => sum + w, 0);
-  if (last > 0 && widths[last]! < NARROWEST_COURSE_M) {
-    const moveM = NARROWEST_COURSE_M - widths[last]!;
-    widths[last] = NARROWEST_COURSE_M;
-    widths[last - 1] = widths[last - 1]! - moveM;
+  if (last > 0 && widths[last]! < q.narrowestM) {
+    const bothM = widths[last - 1]! + widths[last]!;
+    widths[last] = Math.min(q.narrowestM, bothM / 2, rolls[last]!);
+    widths[last - 1] = bothM - widths[last]!;
   }
   return widths;
 }

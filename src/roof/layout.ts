@@ -1,5 +1,5 @@
 import { type CourseLayout, layCourses } from './courses.ts';
-import { NIGHT_SEAL_STRIP_M, OVERHANG_M, UPSTAND_TRIM_M } from './practice.ts';
+import { NARROWEST_COURSE_M, NIGHT_SEAL_STRIP_M, OVERHANG_M, UPSTAND_TRIM_M } from './practice.ts';
 import type { BayEdgeKind, EdgeAllowances, Lap, RoofPart, SheetPiece } from './types.ts';
 
 export interface LayoutOptions {
@@ -42,8 +42,19 @@ export function layOutSheets(part: RoofPart, options: LayoutOptions): SheetLayou
   const over = edgeAllowancesM(part, options.lapM);
   const alongM = part.lengthM + over.left + over.right;
   const upM = part.widthM + over.low + over.high;
-  const along = layCourses({ ...options, runM: alongM, spanM: upM });
-  const up = layCourses({ ...options, runM: upM, spanM: alongM });
+  const narrowest = (a: number, b: number): number => NARROWEST_COURSE_M + Math.max(a, b);
+  const along = layCourses({
+    ...options,
+    runM: alongM,
+    spanM: upM,
+    narrowestM: narrowest(over.low, over.high),
+  });
+  const up = layCourses({
+    ...options,
+    runM: upM,
+    spanM: alongM,
+    narrowestM: narrowest(over.left, over.right),
+  });
   const lapDiffM = up.lapM - along.lapM;
   const upIsBetter = Math.abs(lapDiffM) > 1e-6 ? lapDiffM < 0 : up.boughtM2 < along.boughtM2 - 1e-6;
   return place(upIsBetter ? up : along, upIsBetter, over, options.lapM);

@@ -21,5 +21,5 @@ export const SHEET_WIDTHS_M: readonly number[] = [3.05, 6.1];
 export const ROLL_LENGTH_M = 30.5;
 /** Shortest piece worth handling [m]. */
 export const SHORTEST_PIECE_M = 1;
-/** Narrowest course worth handling [m]. */
+/** Narrowest course on the flat of the roof; keeps laps out of edges and angles [m]. */
 export const NARROWEST_COURSE_M = 0.5;

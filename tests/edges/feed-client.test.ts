@@ -123,6 +123,7 @@ describe('failures', () => {
     ['stream-error', 'broken-answer', 3, /broke off while sending/],
     ['cut-off', 'broken-answer', 3, /broke off/],
     ['slow-body', 'timeout', 3, /did not finish its answer in time/],
+    ['trickle', 'timeout', 3, /did not finish its answer in time/],
     ['silent', 'timeout', 3, /did not answer in time/],
     ['hang-up', 'unreachable', 3, /cannot be reached/],
     ['key-wrong', 'key', 1, /does not accept the key.*API key is invalid/],
@@ -309,7 +310,7 @@ describe('the model run', () => {
       bench.nowMs += hours * 3_600_000;
       bench.standIn.nowMs = bench.nowMs;
     };
-    later(6);
+    later(24);
     bench.standIn.runAvailableMs = bench.nowMs - 3_600_000;
     expect(got(await client.ensemble(SITE)).weather.source.notes.join()).toContain(
       'repeating old data',

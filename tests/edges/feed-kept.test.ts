@@ -51,6 +51,11 @@ describe('kept forecasts', () => {
     got(await bench.client().ensemble({ ...SITE, ...wish }));
     expect(asked()).toBe(2);
   });
+  it('are not served for a site of unknown height, however low the kept one', async () => {
+    got(await bench.client().ensemble({ ...SITE, elevationM: 2 }));
+    got(await bench.client().ensemble({ ...SITE, elevationM: null }));
+    expect(asked()).toBe(2);
+  });
   it('of an ensemble are not served as the hourly run, nor for another model', async () => {
     got(await bench.client().ensemble(SITE));
     expect(got(await bench.client().forecast(SITE)).weather.members).toHaveLength(1);

@@ -141,6 +141,15 @@ describe('an ensemble with unix times', () => {
     });
     expect(weatherOf(withSpread).members).toHaveLength(2);
   });
+  it('does not take a variable of its own for a forecast of its own', () => {
+    const other = changed('two-forecasts.json', (a) => {
+      a.hourly['temperature_2m_anomaly'] = [1, 1, 1];
+      a.hourly_units['temperature_2m_anomaly'] = 'K';
+    });
+    const weather = weatherOf(other);
+    expect(weather.members).toHaveLength(2);
+    expect(weather.source.notes.join()).not.toContain('anomaly');
+  });
   it('leaves a forecast out whose rain is all null, and names it', () => {
     const lacking = changed('two-forecasts.json', (a) => {
       a.hourly['precipitation_member01'] = [null, null, null];

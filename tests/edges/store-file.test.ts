@@ -168,7 +168,11 @@ describe('a row changed behind our back', () => {
         "UPDATE job SET version = 2, format = 'layfair-job-9'",
         "format 'layfair-job-9', this program reads 'layfair-job-1'",
       ],
-      ['body', "UPDATE job SET version = 2, body = json_set(body, '$.id', 'x')", 'Invalid input'],
+      [
+        'body',
+        "UPDATE job SET version = 2, body = json_set(body, '$.id', 'x')",
+        'id is x in the body, must be',
+      ],
       ['list', "UPDATE job SET version = 2, body = '[]'", 'Invalid input'],
     ] as const) {
       const { file, jobId } = await filled(`row-${name}.db`);

@@ -35,6 +35,14 @@ describe('readWeatherFile', () => {
     const result = readWeatherFile(bytesOf('two-places-nan.txt'), { near: BERLIN });
     expect(result.ok && result.weather.latitudeDeg).toBe(52.5);
   });
+  it('picks the nearer of two whole places, wherever it stands in the list', () => {
+    const here = bytesOf('plain.json').toString();
+    const there = here.replace('"latitude": 52.5', '"latitude": 48.25');
+    for (const list of [`[${here},${there}]`, `[${there},${here}]`]) {
+      const result = readWeatherFile(bytes(list), { near: BERLIN });
+      expect(result.ok && result.weather.latitudeDeg).toBe(52.5);
+    }
+  });
   it('asks which place where there are several', () => {
     expect(said(bytesOf('two-places-nan.txt'))).toBe(
       'The weather file holds 2 locations; Layfair needs one, or a site to pick the nearest for.',

@@ -131,3 +131,31 @@ describe('doubtful roofs', () => {
     expect(() => takeOff({ ...GARAGE, ...change })).toThrow(name);
   });
 });
+
+describe('laps and angles', () => {
+  const widths = (t: ReturnType<typeof takeOff>) =>
+    t.sheets.map((s) => Number(s.widthM.toFixed(3)));
+
+  it('keeps the last lap half a metre clear of a wall, however little the sheet falls short', () => {
+    // Span 5.85 + 0.1 + (0.15 + 0.05) = 6.15, 50 mm over the widest roll; run 30.2: one lap of 30.2 m.
+    // Up the fall five courses cover 5 x 6.1 - 4 x 0.1 = 30.1, short of 30.2: six, laps 5 x 6.15 = 30.75.
+    const t = takeOff({ ...GARAGE, lengthM: 30, widthM: 5.85 });
+    expect(t.lapM).toBeCloseTo(30.2, 9);
+    // 6.15 + 0.1 lap = 6.25; the course at the wall is not 0.15 but 0.5 + 0.2 = 0.7, the other 5.55.
+    expect(widths(t)).toEqual([5.55, 0.7]);
+  });
+
+  it('takes the shorter lap the other way on a roof 20 m long', () => {
+    // Along: one lap of 20.2. Up: four courses (three cover 18.1, short of 20.2), laps 3 x 6.15 = 18.45.
+    const t = takeOff({ ...GARAGE, lengthM: 20, widthM: 5.85 });
+    expect(t.sheets.map((s) => s.runs)).toEqual(Array(4).fill('up-the-fall'));
+    expect(t.lapM).toBeCloseTo(18.45, 9);
+  });
+
+  it('shares a sliver between the last two courses', () => {
+    // Up the fall: span 12.25, three courses of 12.25 + 0.2 = 12.45 in all: 6.1 + 6.1 + 0.25. The last
+    // is widened to 0.5 + 0.1 = 0.6 at the cost of its neighbour, 5.75.
+    const t = takeOff({ ...GARAGE, lengthM: 12.05, widthM: 30 }, { sheetWidthsM: [6.1] });
+    expect(widths(t)).toEqual([6.1, 5.75, 0.6]);
+  });
+});

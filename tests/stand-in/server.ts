@@ -22,6 +22,7 @@ export type Scenario =
   | 'bare-nan'
   | 'nan-place'
   | 'slow-body'
+  | 'trickle'
   | 'silent'
   | 'hang-up'
   | 'key-wrong'
@@ -205,18 +206,24 @@ async function spoil(scenario: Scenario, good: unknown, res: ServerResponse): Pr
       return;
     case 'cut-off':
     case 'slow-body':
+    case 'trickle':
       return dribble(scenario, body, res);
     default:
       return json(res, 200, bend(scenario, answer));
   }
 }
 
+/** Never completes: stops short, stands still, or goes on a few bytes at a time. */
 async function dribble(scenario: Scenario, body: string, res: ServerResponse): Promise<void> {
   res.writeHead(200, {
     'content-type': 'application/json',
     'content-length': Buffer.byteLength(body),
   });
   res.write(body.slice(0, 2_000));
+  for (let i = 0; scenario === 'trickle' && i < 50 && !res.closed; i++) {
+    await wait(100, undefined, { ref: false });
+    res.write(body.slice(2_000 + i, 2_001 + i));
+  }
   await wait(scenario === 'cut-off' ? 20 : 5_000, undefined, { ref: false });
   res.destroy();
 }

@@ -14,10 +14,14 @@ const HOUR_MS = 3_600_000;
 const dayWave = (atMs: number): number => Math.sin(((atMs / HOUR_MS - 9) / 24) * 2 * Math.PI);
 const rounded = (value: number, decimals: number): number => Number(value.toFixed(decimals));
 
+/** Steps that do not repeat from day to day, so that a shifted series never looks like itself. */
+const drift = (atMs: number): number => ((atMs / HOUR_MS) % 61) * 0.05;
+
 const tempC = (s: Spot): number =>
   14 -
   (s.latitude - 50) * 0.5 +
   5 * dayWave(s.atMs) +
+  drift(s.atMs) +
   (s.number % 7) * 0.2 +
   ((s.runMs / HOUR_MS) % 11) * 0.1;
 const windMps = (s: Spot): number => 4 + 1.5 * dayWave(s.atMs) + (s.number % 5) * 0.3;
