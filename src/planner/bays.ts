@@ -9,6 +9,12 @@ import type { ProductSet } from './prepare.ts';
 import { closingWindow } from './sizing.ts';
 import type { Crew, Job } from './types.ts';
 
+/**
+ * Share of the working day a bay's way to rain-safe may fill: dew often holds the start until the
+ * middle of the morning (common practice), and what is opened must be closed the same day.
+ */
+const DAY_SHARE = 0.8;
+
 export type JobBays = Extract<BaysAnswer, { ok: true }>;
 
 /** How a job splits into laying days, at the product's reference climate: the split is not redrawn daily. */
@@ -20,6 +26,7 @@ export function baysOfJob(job: Job, products: ProductSet): BaysAnswer {
     crewPeople: job.crew.people,
     usableMin: closingWindow(products.field, 1),
     workMinutesPerDay: workMinutes(job.crew),
+    dayShare: DAY_SHARE,
   });
 }
 

@@ -155,7 +155,8 @@ export function countOutcomes(runs: readonly DayRun[]): OutcomeCounts {
 function lastCoatMs(plan: DayPlan, run: DayRun): number {
   let last = Number.NEGATIVE_INFINITY;
   plan.steps.forEach((step, n) => {
-    if (step.activity.coats !== undefined) last = Math.max(last, run.startMs[n]!);
+    if (step.activity.coats !== undefined && step.activity.forRainSafe)
+      last = Math.max(last, run.startMs[n]!);
   });
   return last;
 }

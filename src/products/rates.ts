@@ -57,7 +57,8 @@ export function rateLaw(product: Product): (air: FilmAir) => number {
     substrateWm2K: TEST_PANEL_WM2K,
   });
   if (product.mechanism === 'none') return () => 0;
-  if (!(atReference > 0)) throw new Error(`${product.id} does not dry at its own reference conditions`);
+  if (!(atReference > 0))
+    throw new Error(`${product.id} does not dry at its own reference conditions`);
   return (air) => raw(air) / atReference;
 }
 
@@ -83,13 +84,14 @@ function waterRate({ surfaceTempC, vapourHPa, windMps, substrateWm2K }: FilmAir)
   const hc = hotConvectionWm2K(windMps);
   const supply = hc + RADIATION_WM2K + substrateWm2K;
   const perHPa = hc * LATENT_PER_HPA;
-  // Newton from the warm side: the curve is convex, so three steps fall short by less than 0.01 K.
+  // Newton from the warm side: the curve is convex, so two steps fall short by less than 0.1 K.
   let tempC = surfaceTempC;
-  for (let k = 0; k < 3; k += 1) {
+  for (let k = 0; k < 2; k += 1) {
     const saturated = hotMagnusWaterHPa(tempC);
     const slope = (saturated * 17.62 * 243.12) / (243.12 + tempC) ** 2;
     tempC +=
-      (supply * (surfaceTempC - tempC) - perHPa * (saturated - vapourHPa)) / (supply + perHPa * slope);
+      (supply * (surfaceTempC - tempC) - perHPa * (saturated - vapourHPa)) /
+      (supply + perHPa * slope);
   }
   return Math.max(0, perHPa * (hotMagnusWaterHPa(tempC) - vapourHPa));
 }
@@ -99,21 +101,22 @@ function solventRate(product: Product): (air: FilmAir) => number {
   if (product.solvent === null) throw new Error(`${product.id} dries by solvent but names none`);
   const { a, b, c } = SOLVENTS[product.solvent].antoine;
   const atOneMps = massTransferMps({ windMps: 1, lengthM: SECTION_LENGTH_M, schmidt: SCHMIDT });
+  const lnA = Math.LN10 * a + Math.log(1e5);
+  const lnB = Math.LN10 * b;
   return ({ surfaceTempC, windMps, substrateWm2K }) => {
-    const wind = Math.max(STILL_AIR_MPS, windMps);
-    const transfer = atOneMps * wind ** WIND_POWER;
+    const transfer = atOneMps * Math.max(STILL_AIR_MPS, windMps) ** WIND_POWER;
     const supply = hotConvectionWm2K(windMps) + RADIATION_WM2K + substrateWm2K;
     const surfaceK = surfaceTempC + KELVIN_AT_0C;
     let kelvin = surfaceK;
-    let pressurePa = 0;
-    for (let k = 0; k < 3; k += 1) {
-      pressurePa = 1e5 * 10 ** (a - b / (kelvin + c));
+    let pressurePa = Math.exp(lnA - lnB / (kelvin + c));
+    for (let k = 0; k < 2; k += 1) {
       // Clausius-Clapeyron on the Antoine curve: heat carried off = k P T ln10 B / (T + C)^2.
-      const steep = (Math.LN10 * b) / (kelvin + c) ** 2;
+      const steep = lnB / (kelvin + c) ** 2;
       const heat = transfer * pressurePa * kelvin * steep;
       kelvin += (supply * (surfaceK - kelvin) - heat) / (supply + heat * steep);
+      pressurePa = Math.exp(lnA - lnB / (kelvin + c));
     }
-    return (transfer * 1e5 * 10 ** (a - b / (kelvin + c))) / kelvin;
+    return (transfer * pressurePa) / kelvin;
   };
 }
 

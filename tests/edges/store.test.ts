@@ -1,4 +1,5 @@
 import { join } from 'node:path';
+import Database from 'libsql';
 import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { openStore, type Store } from '../../src/store/index.ts';
 import {
@@ -195,6 +196,34 @@ describe('a repeated request', () => {
     expect(await store.job(ANNA, job.id)).toMatchObject({
       value: { version: 1, job: { name: 'Bicycle shed' } },
     });
+  });
+
+  it('that is refused leaves no trace in the file, not even of the person', async () => {
+    const { job } = await created();
+    const lookInside = () => {
+      const db = new Database(file);
+      const tables = ['person', 'request', 'job', 'job_history', 'site_event', 'crew', 'forecast'];
+      const counts = tables.map((table) =>
+        db.prepare(`SELECT count(*) AS n FROM ${table}`).all([]),
+      );
+      db.close();
+      return counts;
+    };
+    const before = lookInside();
+    expect(before[0]).toEqual([{ n: 1 }]);
+    for (const result of [
+      await store.createJob(BEN, { requestId: uuid(), job }),
+      await store.updateJob(BEN, { requestId: uuid(), version: 7, job }),
+      await store.appendEvents(BEN, {
+        requestId: uuid(),
+        jobId: job.id,
+        events: [note(job.id, 1), note(uuid(), 1)],
+      }),
+      await store.saveCrew(BEN, { requestId: uuid(), version: 1, crew: sampleCrew() }),
+    ]) {
+      expect(result.ok).toBe(false);
+    }
+    expect(lookInside()).toEqual(before);
   });
 
   it('that was refused the first time is judged anew', async () => {

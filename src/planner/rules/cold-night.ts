@@ -1,6 +1,7 @@
 import type { Product } from '../../products/index.ts';
 import { MS_PER_HOUR } from '../../units/index.ts';
 import type { WeatherGrid } from '../../weather/index.ts';
+import { knownFromOthers } from '../closeness.ts';
 import type { FirmLimits } from '../limits.ts';
 import { ownerOf } from './owner.ts';
 import type { Rule } from './rule.ts';
@@ -8,7 +9,7 @@ import type { Rule } from './rule.ts';
 /**
  * The hours after laying stay warm enough for the film to form. A crew cannot know its own night,
  * only what the other forecasts say of it: the rule is broken in a member when too large a share of
- * the *other* members turns cold within the hours the product asks for.
+ * the *other* members, the closer to its past the more they count, turns cold within the hours asked.
  * @returns the rule, and per column whether the member itself does turn cold (what comes of it)
  */
 export function coldNight(
@@ -23,19 +24,15 @@ export function coldNight(
     afterMinC.value,
     (hoursAfter.value * MS_PER_HOUR) / grid.stepMs,
   );
-  const count = new Uint16Array(grid.steps);
-  for (let m = 0; m < grid.memberCount; m += 1) {
-    for (let i = 0; i < grid.steps; i += 1) count[i]! += turnsCold[m * grid.steps + i]!;
-  }
-  const others = grid.memberCount - 1;
+  const share = knownFromOthers(grid, turnsCold);
   const rule: Rule = {
     id: 'cold-night',
     whose: ownerOf(afterMinC),
     words: `cold under ${afterMinC.value} °C in the ${hoursAfter.value} h after laying ${product.name}`,
     broken: (_view, at, step) => {
       // A single forecast has no others to ask: it is taken at its word.
-      if (others === 0) return turnsCold[at] === 1;
-      return (count[step]! - turnsCold[at]!) / others > limits.coldNightShare;
+      if (grid.memberCount === 1) return turnsCold[at] === 1;
+      return share(Math.floor(at / grid.steps), step) > limits.coldNightShare;
     },
   };
   return { rule, turnsCold };

@@ -8,6 +8,7 @@ import { WorkEntry } from './WorkEntry.tsx';
 /** The crew's timed list. */
 export function OrderOfWork({ answer, lines }: { answer: WorkAnswer; lines: readonly WorkLine[] }) {
   const { job, day, nightSeal, confidence } = answer;
+  const facts = { zone: job.timeZone, date: day.date, jobId: job.id, confidence };
   return (
     <section class="order" aria-labelledby="order-title">
       <h2 id="order-title">Order of work, {dateLong(day.date)}</h2>
@@ -19,21 +20,9 @@ export function OrderOfWork({ answer, lines }: { answer: WorkAnswer; lines: read
       <ol class="work">
         {lines.map((line) =>
           line.kind === 'one' ? (
-            <WorkEntry
-              key={line.item.id}
-              line={line}
-              zone={job.timeZone}
-              date={day.date}
-              jobId={job.id}
-            />
+            <WorkEntry key={line.item.id} line={line} facts={facts} />
           ) : (
-            <SectionsEntry
-              key={`${line.items[0]?.id}-sections`}
-              line={line}
-              zone={job.timeZone}
-              date={day.date}
-              jobId={job.id}
-            />
+            <SectionsEntry key={`${line.items[0]?.id}-sections`} line={line} facts={facts} />
           ),
         )}
       </ol>

@@ -4,13 +4,11 @@ import { minutesWords, peopleWords, quantityWords } from '../words/figures.ts';
 import { stageWords } from '../words/labels.ts';
 import { endOf, once, type Section, type SectionsLine, startOf } from './group-work.ts';
 import { SectionTable } from './SectionTable.tsx';
-import { WorkFacts } from './WorkFacts.tsx';
+import { type DayFacts, WorkFacts } from './WorkFacts.tsx';
 
 interface Props {
   readonly line: SectionsLine;
-  readonly zone: string;
-  readonly date: string;
-  readonly jobId: string;
+  readonly facts: DayFacts;
 }
 
 /** What is laid in all, by unit; closing metres already coated is not counted twice. */
@@ -23,10 +21,6 @@ function totals(sections: readonly Section[]): string[] {
   return [...sums].map(([unit, value]) => quantityWords({ unit, value }));
 }
 
-function lastStarts(items: readonly WorkItem[]): number[] {
-  return items.flatMap((item) => (item.lastSafeStartMs === null ? [] : [item.lastSafeStartMs]));
-}
-
 /** Waits between sections, so that a held-up stage is not read as steady work. */
 function waitWords(items: readonly WorkItem[]): string | null {
   const waits = items.slice(1).flatMap((item) => (item.wait === null ? [] : [item.wait]));
@@ -36,14 +30,14 @@ function waitWords(items: readonly WorkItem[]): string | null {
 }
 
 /** A stage repeated section by section, as one line that opens. */
-export function SectionsEntry({ line, zone, date, jobId }: Props) {
+export function SectionsEntry({ line, facts }: Props) {
+  const { zone, date, jobId } = facts;
   const { items, sections, number } = line;
   const first = items[0];
   if (!first) return null;
   const time = (ms: number) => <SiteTime ms={ms} zone={zone} lookingAt={date} />;
   const coats = sections.flatMap((section) => (section.coat === null ? [] : [section.coat]));
   const product = coats[0]?.product ?? null;
-  const starts = lastStarts(items);
   const waits = waitWords(items);
   return (
     <li class="work-entry" id={`work-${number}`}>
@@ -67,15 +61,7 @@ export function SectionsEntry({ line, zone, date, jobId }: Props) {
           {product !== null && ` · ${product.name}`}
         </p>
         {waits !== null && <p class="range">{waits}</p>}
-        <WorkFacts
-          line={line}
-          lastSafeStartMs={starts.length === 0 ? null : Math.min(...starts)}
-          oneGo={false}
-          holdPoints={once(items.flatMap((item) => item.holdPoints))}
-          cautions={once(items.flatMap((item) => item.cautions))}
-          zone={zone}
-          date={date}
-        />
+        <WorkFacts line={line} facts={facts} />
         <details>
           <summary>Times of the {sections.length} sections</summary>
           <SectionTable sections={sections} zone={zone} date={date} jobId={jobId} />

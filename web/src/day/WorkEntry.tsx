@@ -3,13 +3,11 @@ import { SiteTime } from '../parts/SiteTime.tsx';
 import { minutesWords, peopleWords, quantityWords } from '../words/figures.ts';
 import { ClockTimes } from './ClockTimes.tsx';
 import type { OneLine } from './group-work.ts';
-import { WorkFacts } from './WorkFacts.tsx';
+import { type DayFacts, WorkFacts } from './WorkFacts.tsx';
 
 interface Props {
   readonly line: OneLine;
-  readonly zone: string;
-  readonly date: string;
-  readonly jobId: string;
+  readonly facts: DayFacts;
 }
 
 function Product({ item, jobId }: { item: WorkItem; jobId: string }) {
@@ -34,7 +32,8 @@ function Product({ item, jobId }: { item: WorkItem; jobId: string }) {
 }
 
 /** One line of the order of work. */
-export function WorkEntry({ line, zone, date, jobId }: Props) {
+export function WorkEntry({ line, facts }: Props) {
+  const { zone, date, jobId } = facts;
   const { item, number } = line;
   const time = (ms: number) => <SiteTime ms={ms} zone={zone} lookingAt={date} />;
   return (
@@ -63,15 +62,7 @@ export function WorkEntry({ line, zone, date, jobId }: Props) {
           </p>
         )}
         {item.clock !== null && <ClockTimes clock={item.clock} zone={zone} date={date} />}
-        <WorkFacts
-          line={line}
-          lastSafeStartMs={item.lastSafeStartMs}
-          oneGo={item.oneGo}
-          holdPoints={item.holdPoints}
-          cautions={item.cautions}
-          zone={zone}
-          date={date}
-        />
+        <WorkFacts line={line} facts={facts} />
       </div>
     </li>
   );

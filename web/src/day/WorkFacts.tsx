@@ -1,20 +1,61 @@
 import { Cautions } from '../parts/Cautions.tsx';
 import { SiteTime } from '../parts/SiteTime.tsx';
+import { percent } from '../words/figures.ts';
 import type { WorkLine } from './group-work.ts';
+
+export interface DayFacts {
+  readonly zone: string;
+  readonly date: string;
+  readonly jobId: string;
+  /** Share of the forecasts in which a last safe start still gets the roof rain-safe. */
+  readonly confidence: number;
+}
 
 interface Props {
   readonly line: WorkLine;
-  readonly lastSafeStartMs: number | null;
-  readonly oneGo: boolean;
-  readonly holdPoints: readonly string[];
-  readonly cautions: readonly string[];
-  readonly zone: string;
-  readonly date: string;
+  readonly facts: DayFacts;
+}
+
+/** When to start at the latest. Only work done in one go has such a time. */
+function LastStart({ line, facts }: Props) {
+  const item = line.kind === 'one' ? line.item : line.items[0];
+  if (!item?.oneGo && (item?.lastSafeStartMs ?? null) === null) return null;
+  const undo = line.noReturn === 'again' && ' Cannot be undone.';
+  if (item.lastSafeStartMs === null) {
+    return (
+      <p class="last-start">
+        No last safe start: even at the planned time fewer than {percent(facts.confidence)} of the
+        forecasts get the roof rain-safe.{undo}
+      </p>
+    );
+  }
+  return (
+    <p class="last-start">
+      Last safe start{' '}
+      <strong>
+        <SiteTime ms={item.lastSafeStartMs} zone={facts.zone} lookingAt={facts.date} />
+      </strong>
+      {item.oneGo && ', done in one go'}.{undo}
+    </p>
+  );
+}
+
+function HoldPoints({ points }: { points: readonly string[] }) {
+  if (points.length === 0) return null;
+  return (
+    <div class="hold-point">
+      <strong>{points.length === 1 ? 'Hold point' : `Hold point, ${points.length} checks`}</strong>
+      <ul>
+        {points.map((point) => (
+          <li key={point}>{point}</li>
+        ))}
+      </ul>
+    </div>
+  );
 }
 
 /** What every line of the order of work may carry below its title. */
-export function WorkFacts(facts: Props) {
-  const { line } = facts;
+export function WorkFacts({ line, facts }: Props) {
   return (
     <>
       {line.noReturn === 'first' && (
@@ -23,27 +64,20 @@ export function WorkFacts(facts: Props) {
           Look at the sky and the latest forecast first.
         </p>
       )}
-      {facts.lastSafeStartMs !== null && (
-        <p class="last-start">
-          Last safe start{' '}
-          <strong>
-            <SiteTime ms={facts.lastSafeStartMs} zone={facts.zone} lookingAt={facts.date} />
-          </strong>
-          {facts.oneGo && ', finished in one go'}
-          {line.noReturn === 'again' && '; cannot be undone'}
-        </p>
+      <LastStart line={line} facts={facts} />
+      <HoldPoints points={line.holdPoints} />
+      <Cautions cautions={line.cautions} />
+      {line.cautionsAgain.length > 0 && (
+        <details>
+          <summary>
+            {line.cautions.length > 0
+              ? 'Cautions from above that hold here too'
+              : 'Cautions as above'}
+            : {line.cautionsAgain.length}
+          </summary>
+          <Cautions cautions={line.cautionsAgain} />
+        </details>
       )}
-      {facts.lastSafeStartMs === null && facts.oneGo && (
-        <p class="last-start">
-          Finished in one go{line.noReturn === 'again' && '; cannot be undone'}
-        </p>
-      )}
-      {facts.holdPoints.map((point) => (
-        <p key={point} class="hold-point">
-          <strong>Hold point</strong> {point}
-        </p>
-      ))}
-      <Cautions cautions={facts.cautions} />
       {line.ifRain.length > 0 && (
         <p class="if-rain">
           <strong>If rain comes:</strong>{' '}

@@ -12,6 +12,11 @@ export type NoReturn = 'first' | 'again' | 'no';
 interface LineBase {
   readonly number: number;
   readonly noReturn: NoReturn;
+  readonly holdPoints: readonly string[];
+  /** Said here for the first time. */
+  readonly cautions: readonly string[];
+  /** Said at a line above and still true here. */
+  readonly cautionsAgain: readonly string[];
   readonly ifRain: readonly string[];
   /** The line shortly above that already says the same about rain, or null. */
   readonly ifRainAsFor: number | null;
@@ -64,18 +69,24 @@ function split(run: WorkItem[]): WorkItem[][] {
 export function groupWork(items: readonly WorkItem[]): WorkLine[] {
   const first = items.find((item) => item.noReturn);
   const lines: WorkLine[] = [];
+  const said = new Set<string>();
   for (const group of runsOfStage(items).flatMap(split)) {
     const [item] = group;
     if (item === undefined) continue;
     const ifRain = once(group.map((one) => one.ifRain).filter((words) => words !== ''));
     const above = lines.at(-1);
     const same = above !== undefined && above.ifRain.join() === ifRain.join();
+    const cautions = once(group.flatMap((one) => one.cautions));
     const base: LineBase = {
       number: lines.length + 1,
+      holdPoints: once(group.flatMap((one) => one.holdPoints)),
+      cautions: cautions.filter((caution) => !said.has(caution)),
+      cautionsAgain: cautions.filter((caution) => said.has(caution)),
       noReturn: noReturnOf(group, first),
       ifRain,
       ifRainAsFor: same ? (above.ifRainAsFor ?? above.number) : null,
     };
+    for (const caution of cautions) said.add(caution);
     lines.push(
       group.length === 1
         ? { ...base, kind: 'one', item }

@@ -23,7 +23,7 @@ export function DayEntry({ job, day, threshold, currency, open }: Props) {
           <h2>{dateLong(day.date)}</h2>
           <span class={`verdict verdict-${day.verdict}`}>{VERDICT_WORDS[day.verdict]}</span>
           {day.chance && <span class="summary-chance">{day.chance.words}</span>}
-          {day.rank !== null && <span class="rank">choice {day.rank}</span>}
+          {day.rank !== null && day.verdict !== 'no' && <span class="rank">choice {day.rank}</span>}
         </summary>
         <div class="day-body">
           <p class="sentence">{day.sentence}</p>

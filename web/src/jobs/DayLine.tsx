@@ -2,7 +2,6 @@ import type { DayOption } from '../../../src/contract/index.ts';
 import { ChanceStrip } from '../parts/ChanceStrip.tsx';
 import { SiteTime } from '../parts/SiteTime.tsx';
 import { dateShort } from '../time/site-time.ts';
-import { VERDICT_WORDS } from '../words/labels.ts';
 
 interface Props {
   readonly jobId: string;
@@ -10,15 +9,31 @@ interface Props {
   readonly day: DayOption;
 }
 
+/** The best of days that are all to be left is no choice. */
+const isFirstChoice = ({ rank, verdict }: DayOption): boolean =>
+  rank === 1 && (verdict === 'go' || verdict === 'doubtful');
+
 /** 'Thu 14 · about 8 in 10 · start 09:15', with the same chance as sheets. */
 export function DayLine({ jobId, zone, day }: Props) {
   const { chance, startMs, outcomes, date } = day;
+  const first = isFirstChoice(day);
+  const job = `/job/${encodeURIComponent(jobId)}`;
+  if (chance === null) {
+    return (
+      <li class="day-line">
+        <a href={startMs === null ? `${job}?order=date` : `${job}/day/${date}`}>
+          <span class="day-date">{dateShort(date)}</span>
+          <span class="day-off">{day.sentence}</span>
+        </a>
+      </li>
+    );
+  }
   return (
-    <li class={day.rank === 1 ? 'day-line first-choice' : 'day-line'}>
-      <a href={`/job/${encodeURIComponent(jobId)}/day/${date}`}>
+    <li class={first ? 'day-line first-choice' : 'day-line'}>
+      <a href={`${job}/day/${date}`}>
         <span class="day-date">{dateShort(date)}</span>
-        <span class="day-chance">{chance?.words ?? VERDICT_WORDS[day.verdict]}</span>
-        {chance !== null && chance.tenths !== null && <ChanceStrip tenths={chance.tenths} />}
+        <span class="day-chance">{chance.words}</span>
+        {chance.tenths !== null && <ChanceStrip tenths={chance.tenths} />}
         <span class="day-start">
           {startMs === null ? (
             'no start fits'
@@ -29,11 +44,9 @@ export function DayLine({ jobId, zone, day }: Props) {
           )}
         </span>
         <span class="day-caught">
-          {chance === null
-            ? 'no chance given'
-            : `caught open ${outcomes.caughtOpen} of ${chance.of}`}
+          caught open {outcomes.caughtOpen} of {chance.of}
         </span>
-        {day.rank === 1 && <span class="day-first">first choice</span>}
+        {first && <span class="day-first">first choice</span>}
       </a>
     </li>
   );
