@@ -82,7 +82,10 @@ export function tellOnce(problems: readonly ColumnProblem[]): { path: string; me
   for (const p of problems) byKind.set(p.kind, [...(byKind.get(p.kind) ?? []), p]);
   return [...byKind.values()].map((same) => {
     const first = same[0] as ColumnProblem;
-    const more = same.length > 1 ? ` The same is wrong in ${same.length - 1} more columns.` : '';
+    const more =
+      same.length > 1
+        ? ` The same is wrong in ${same.length - 1} more ${same.length === 2 ? 'column' : 'columns'}.`
+        : '';
     return { path: first.path, message: first.message + more };
   });
 }

@@ -67,7 +67,7 @@ export function dewPointFromVapourC(vapourPressureHPaIn: number): number {
  * Dew point over liquid water.
  * @param args.airTempC dry-bulb [°C], -80..80
  * @param args.relHumPct over water [%], 1..100
- * @returns [°C], never above airTempC
+ * @returns [°C], never above airTempC but for rounding
  * @throws RangeError outside these ranges, NaN included
  * @source WMO-No. 8, annex 4.B, inverted; tests/published/air.test.ts
  * @accuracy within 0.05 K of inverting Hyland & Wexler at 0..50 °C and 20..100 %
@@ -80,7 +80,7 @@ export function dewPointC(args: { airTempC: number; relHumPct: number }): number
 
 /**
  * Frost point: the temperature at which hoar forms on a face below 0 °C; some tenths above the dew
- * point. Meaningless, and refused, where it would come out above 0 °C.
+ * point.
  * @param args.airTempC dry-bulb [°C], -80..80
  * @param args.relHumPct over water [%], 1..100
  * @returns [°C], at or below 0; null where the dew point is above 0 °C and water, not frost, forms

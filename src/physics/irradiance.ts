@@ -3,6 +3,9 @@ import { degToRad, inRange } from '../units/index.ts';
 /** Mean irradiance outside the atmosphere at the mean distance of the sun [W/m2] (as pvlib). */
 const SOLAR_CONSTANT_WM2 = 1366.1;
 
+/** Sine of an elevation of 0.06 deg: with the disc half set there is no beam to speak of. */
+const LEAST_SINE = 1e-3;
+
 /** ASHRAE clear-sky A [W/m2], B, C on the 21st of each month. */
 const CLEAR_SKY = [
   [1202, 0.141, 0.103],
@@ -96,7 +99,7 @@ export function clearSkyWm2(args: { sunElevationDeg: number; dayOfYear: number }
  * @param args.globalWm2 on the horizontal [W/m2], 0..1600
  * @param args.diffuseWm2 on the horizontal [W/m2], 0..globalWm2 (+1 for rounded feeds), or null:
  *   split by `diffuseFraction`
- * @param args.sunElevationDeg geometric, -90..90
+ * @param args.sunElevationDeg geometric, -90..90; within 0.06 deg of the horizon all light is diffuse
  * @param args.sunAzimuthDeg from north, clockwise, -360..360
  * @param args.fallDeg 0 = flat, 90 = wall
  * @param args.azimuthDeg direction the fall faces, from north, -360..360
@@ -130,7 +133,7 @@ export function planeIrradianceWm2(args: {
     args.dayOfYear === undefined ? SOLAR_CONSTANT_WM2 : extraterrestrialWm2(args.dayOfYear);
 
   const sine = Math.sin(degToRad(elevation));
-  const sunUp = sine > 0;
+  const sunUp = sine > LEAST_SINE;
   let diffuse: number;
   if (args.diffuseWm2 !== null) {
     diffuse = Math.min(global, inRange('diffuseWm2', args.diffuseWm2, 0, global + 1));

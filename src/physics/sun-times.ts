@@ -33,7 +33,7 @@ export interface SunTimes {
  * @returns instants [epoch ms UTC], solved to 0.1 s
  * @throws RangeError outside these ranges, NaN included
  * @source as `sunPosition`; zenith 90.833 deg and 96 deg as USNO; tests/published/sun.test.ts
- * @accuracy within 20 s of NREL's SPA and 1 min of USNO. Level horizon: a hill or a tall parapet shifts
+ * @accuracy within 2 s of NREL's SPA and the minute of USNO. Level horizon: a hill or a tall parapet shifts
  *   what is seen; the air of the day moves sunrise by a minute or more
  */
 export function sunTimes(args: {

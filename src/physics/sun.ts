@@ -22,8 +22,8 @@ export interface SunPosition {
  * @throws RangeError outside these ranges, NaN included
  * @source Meeus, Astronomical Algorithms, 2nd ed. 1998, ch. 25 (low accuracy) as laid out in the NOAA
  *   solar calculation spreadsheet; not its short Fourier form. tests/published/sun.test.ts
- * @accuracy within 0.02 deg of the SPA worked example and of a second library. Parallax (0.002 deg)
- *   and the difference of terrestrial and universal time (0.001 deg) are left out
+ * @accuracy within 0.003 deg of the SPA worked example, 0.02 deg of a second library with its own
+ *   refraction. Parallax (0.002 deg) and terrestrial against universal time (0.001 deg) are left out
  */
 export function sunPosition(args: {
   atMs: number;

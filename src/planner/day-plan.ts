@@ -97,13 +97,18 @@ export function dayPlan(prepared: Prepared, work: DayWork, shift: Shift): DayPla
 }
 
 function filmOf(prepared: Prepared, activity: Activity): FilmClock | null {
-  if (activity.coats === undefined) return null;
-  const product = prepared.productById.get(activity.coats.productId);
+  // A running front spreads the field adhesive and closes it within itself.
+  const coats =
+    activity.runningFront === undefined
+      ? activity.coats
+      : { productId: prepared.products.field.id, surfaces: ['deck'] as const };
+  if (coats === undefined) return null;
+  const product = prepared.productById.get(coats.productId);
   if (product === undefined) throw new Error(`${activity.id} coats with an unknown product`);
   if (product.openUntil === null) return null;
   return {
     product,
-    doses: activity.coats.surfaces.map((kind) => prepared.doses(product.id, kind)),
+    doses: coats.surfaces.map((kind) => prepared.doses(product.id, kind)),
     readyMin: product.closing === 'touch-dry' ? (product.touchDry?.typicalMin ?? 0) : 0,
     openMin: product.openUntil.typicalMin,
   };

@@ -1,4 +1,5 @@
 import { type ClockRange, rateAt, whenReached } from '../products/index.ts';
+import { MS_PER_MINUTE } from '../units/index.ts';
 import type { FilmClock } from './day-plan.ts';
 
 /*
@@ -31,6 +32,7 @@ export function expiresAt(
   readyMin = film.readyMin,
   openMin = film.openMin,
 ): number | null {
+  if (film.product.openEndsBy === 'time') return coatedMs + openMin * MS_PER_MINUTE;
   const ready = readyAt(film, m, coatedMs, readyMin);
   if (ready === null) return null;
   let first: number | null = null;
@@ -41,14 +43,32 @@ export function expiresAt(
   return first;
 }
 
-/** Drying speed of the quickest face at a moment, 1 = as on the sheet: what a crew can judge then. */
-export function quickestNow(film: FilmClock, m: number, ms: number): number {
-  return Math.max(...film.doses.map((doses) => rateAt(doses, m, ms)));
+/** What a crew can judge of a film at one moment, from how fast it dries just then. */
+export interface JudgedWindow {
+  /** From coating to ready [ms]; Infinity where it does not dry at all. */
+  readonly readyMs: number;
+  /** From ready to gone off [ms]. */
+  readonly openMs: number;
 }
 
-/** The same of the slowest face. */
-export function slowestNow(film: FilmClock, m: number, ms: number): number {
-  return Math.min(...film.doses.map((doses) => rateAt(doses, m, ms)));
+export function judgedWindow(film: FilmClock, m: number, ms: number): JudgedWindow {
+  const speeds = film.doses.map((doses) => rateAt(doses, m, ms));
+  const slowest = Math.min(...speeds);
+  const quickest = Math.max(...speeds);
+  const readyMs =
+    film.readyMin === 0
+      ? 0
+      : slowest > 0
+        ? (film.readyMin / slowest) * MS_PER_MINUTE
+        : Number.POSITIVE_INFINITY;
+  if (film.product.openEndsBy === 'time') {
+    return { readyMs, openMs: Math.max(0, film.openMin * MS_PER_MINUTE - readyMs) };
+  }
+  const open = film.openMin - film.readyMin;
+  return {
+    readyMs,
+    openMs: quickest > 0 ? (open / quickest) * MS_PER_MINUTE : Number.POSITIVE_INFINITY,
+  };
 }
 
 /** Share of forecasts outside a range at each end. */

@@ -2,7 +2,7 @@ import type { RuleId } from '../stages/index.ts';
 import { MS_PER_MINUTE } from '../units/index.ts';
 import { stepAt, stepStartMs } from '../weather/index.ts';
 import type { DayPlan, FilmClock, Step } from './day-plan.ts';
-import { expiresAt, quickestNow, readyAt, slowestNow } from './film-times.ts';
+import { expiresAt, judgedWindow, readyAt } from './film-times.ts';
 import { RULE_BIT } from './masks.ts';
 
 export type OutcomeKind = 'finished' | 'shortened' | 'stoodDown' | 'caughtOpen' | 'unknown';
@@ -194,20 +194,20 @@ class DaySimulation {
 
   /** At the speed of drying right now, can this section be coated and closed inside its open time? */
   #fitsItsWindow(step: Step, film: FilmClock): boolean {
-    const speed = quickestNow(film, this.#m, this.#t);
-    if (!(speed > 0)) return film.readyMin === 0;
-    const windowMs = ((film.openMin - film.readyMin) / speed) * MS_PER_MINUTE;
-    return step.durationMs + step.closingMs <= windowMs;
+    const { readyMs, openMs } = judgedWindow(film, this.#m, this.#t);
+    if (!Number.isFinite(readyMs)) return false;
+    const { runningFront } = step.activity;
+    const neededMs =
+      runningFront === undefined
+        ? step.durationMs + step.closingMs
+        : runningFront.stepMin * MS_PER_MINUTE;
+    return neededMs <= openMs;
   }
 
   /** Until when a waiting film is usable, judged from how fast it dries now. */
   #judgedExpiryMs(coat: number): number {
-    const film = this.#plan.steps[coat]!.film!;
-    const slow = slowestNow(film, this.#m, this.#t);
-    const quick = quickestNow(film, this.#m, this.#t);
-    if (!(slow > 0)) return Number.POSITIVE_INFINITY;
-    const minutes = film.readyMin / slow + (film.openMin - film.readyMin) / quick;
-    return this.#startMs[coat]! + minutes * MS_PER_MINUTE;
+    const { readyMs, openMs } = judgedWindow(this.#plan.steps[coat]!.film!, this.#m, this.#t);
+    return this.#startMs[coat]! + readyMs + openMs;
   }
 
   #doStep(n: number, step: Step): void {

@@ -53,6 +53,9 @@ function usable(
 export function closingWindow(product: Product, speed: number): number {
   if (product.openUntil === null) return LONGEST;
   const readyMin = product.closing === 'touch-dry' ? (product.touchDry?.typicalMin ?? 0) : 0;
-  const minutes = (product.openUntil.typicalMin - readyMin) / speed;
+  const minutes =
+    product.openEndsBy === 'time'
+      ? product.openUntil.typicalMin - readyMin / speed
+      : (product.openUntil.typicalMin - readyMin) / speed;
   return USABLE_MINUTES.findLast((step) => step <= minutes) ?? USABLE_MINUTES[0]!;
 }

@@ -1,3 +1,4 @@
+import { MS_PER_MINUTE } from '../units/index.ts';
 import type { DoseTable } from './dose.ts';
 import { whenReached } from './dose.ts';
 import type { Product, RefTime } from './types.ts';
@@ -25,7 +26,10 @@ const TAIL = 0.1;
 export function readClock(product: Product, table: DoseTable, coatedMs: number): Clock {
   return {
     touchDry: range(product.touchDry, table, coatedMs),
-    usableUntil: range(product.openUntil, table, coatedMs),
+    usableUntil:
+      product.openEndsBy === 'time'
+        ? fixed(product.openUntil, coatedMs)
+        : range(product.openUntil, table, coatedMs),
     rainAfter: range(product.rainAfter, table, coatedMs),
   };
 }
@@ -36,6 +40,17 @@ function range(time: RefTime | null, table: DoseTable, coatedMs: number): ClockR
     earlyMs: quantile(table, coatedMs, time.lowMin, TAIL),
     midMs: quantile(table, coatedMs, time.typicalMin, 0.5),
     lateMs: quantile(table, coatedMs, time.highMin, 1 - TAIL),
+  };
+}
+
+/** Plain time runs alike in every forecast. */
+function fixed(time: RefTime | null, coatedMs: number): ClockRange | null {
+  if (time === null) return null;
+  const after = (minutes: number): number => coatedMs + minutes * MS_PER_MINUTE;
+  return {
+    earlyMs: after(time.lowMin),
+    midMs: after(time.typicalMin),
+    lateMs: after(time.highMin),
   };
 }
 

@@ -130,6 +130,7 @@ export const productFileSchema = z.strictObject(
     ),
     touchDry: refTimeSchema.nullable(),
     openUntil: refTimeSchema.nullable(),
+    openEndsBy: oneOf(['drying', 'time']),
     rainAfter: refTimeSchema.nullable(),
     coverage: z.strictObject(
       {

@@ -114,8 +114,8 @@ function stepMember(
     soakedMm += soakNow;
     filmMm = Math.min(filmMm - soakNow, spec.filmMaxMm);
 
-    // Soaked water leaves more slowly as the panel dries: the wet share of the face shrinks.
-    const wetShare = filmMm > 0 ? 1 : spec.soakMaxMm > 0 ? soakedMm / spec.soakMaxMm : 0;
+    // What has just soaked in sits near the face; it leaves more slowly as the face dries (from memory).
+    const wetShare = filmMm > 0 ? 1 : spec.soakMaxMm > 0 ? Math.sqrt(soakedMm / spec.soakMaxMm) : 0;
     const excessHPa = hotFaceVapourHPa(tempC) - vapourHPa;
     const latentHeat = hotLatentHeatJkg(tempC);
     // Dew settles on a dry face too; only water that is there can leave.

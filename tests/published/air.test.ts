@@ -105,6 +105,18 @@ describe('humidity ratio', () => {
     );
   });
 
+  it('off an iced bulb agrees with PsychroLib within 0.01 %', () => {
+    for (const [airTempC, wetBulbC] of [
+      [-5, -6],
+      [-15, -15.5],
+      [2, -3],
+    ] as const) {
+      const other = psychrolib.GetHumRatioFromTWetBulb(airTempC, wetBulbC, 100_000);
+      const own = humidityRatioFromWetBulb({ airTempC, wetBulbC, pressureHPa: 1000 });
+      within(own / other, 1, 1e-4);
+    }
+  });
+
   it('agrees with PsychroLib over the whole range within 1e-6', () => {
     for (const vapourPressureHPa of [1, 8, 20, 60]) {
       for (const pressureHPa of [850, 1013.25]) {

@@ -177,6 +177,12 @@ describe('latent heat', () => {
     expect(latentHeatJkg(20) / 1e6).toBeCloseTo(2.454, 3);
   });
 
+  // Smithsonian tables (from memory): sublimation 2.834 MJ/kg at 0 °C, 2.839 at -20 °C.
+  it('over ice is 2.834 MJ/kg at 0 °C and 2.839 at -20 °C', () => {
+    expect(latentHeatJkg(-1e-9) / 1e6).toBeCloseTo(2.834, 3);
+    expect(Math.abs(latentHeatJkg(-20) / 1e6 - 2.839)).toBeLessThan(0.002);
+  });
+
   it('has the slope of the flux it belongs to', () => {
     const flux = (t: number) =>
       (latentHeatJkg(t) *

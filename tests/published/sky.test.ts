@@ -38,6 +38,15 @@ describe('clear sky', () => {
     expect(Math.abs(skyTempSwinbankC(10) - SKY_SPREAD.swinbankC)).toBeLessThan(0.1);
   });
 
+  // Berdahl & Martin 1984: the day's swing is 0.013 cos(2 pi h/24), coldest sky emissivity at noon.
+  it('radiates 0.026 more at midnight than at noon by Berdahl & Martin', () => {
+    const at = (solarHour: number) =>
+      skyEmissivityBerdahlMartin({ dewPointC: 5, solarHour, pressureHPa: 1000 });
+    expect(at(0) - at(12)).toBeCloseTo(0.026, 10);
+    const high = skyEmissivityBerdahlMartin({ dewPointC: 5, solarHour: 0, pressureHPa: 900 });
+    expect(at(0) - high).toBeCloseTo(0.012, 10);
+  });
+
   // A package page prints 339 K for this: that number is 1.22 s T^4 - 171, a flux in W/m2.
   it('at 293 K is 276.8 K by Swinbank, not 339', () => {
     expect(

@@ -11,6 +11,7 @@ import {
   massTransferMps,
   SOLVENTS,
   type Solvent,
+  schmidtNumber,
   solventFluxKgM2S,
   solventLatentHeatJkg,
   solventVapourPressureKPa,
@@ -19,6 +20,7 @@ import {
 import {
   COOLED_FILM,
   MASS_TRANSFER,
+  MOLECULES,
   RELATIVE_RATES,
   VAPOUR_PRESSURE,
 } from '../fixtures/published/solvent.ts';
@@ -77,6 +79,17 @@ describe('vapour pressure', () => {
       expect(Math.abs(got / kJmol - 1)).toBeLessThan(0.03);
     },
   );
+});
+
+describe('a molecule', () => {
+  it.each(Object.entries(MOLECULES.molarMass))('of %s weighs %f g/mol', (solvent, gMol) => {
+    expect(Math.abs(SOLVENTS[solvent as Solvent].molarMassGmol - gMol)).toBeLessThanOrEqual(0.05);
+  });
+
+  it.each(MOLECULES.diffusivity)('of $solvent diffuses at $cm2S cm2/s at $tempC °C', (row) => {
+    const schmidt = schmidtNumber(SOLVENTS[row.solvent].diffusivityCm2S, row.tempC);
+    expect(Math.abs(0.15 / schmidt / row.cm2S - 1)).toBeLessThan(0.005);
+  });
 });
 
 describe('mass transfer', () => {

@@ -10,7 +10,7 @@ import {
   planeIrradianceWm2,
 } from '../../src/physics/index.ts';
 import { degToRad } from '../../src/units/index.ts';
-import { CLEAR_SKY, DIFFUSE_SPLIT, PLANE } from '../fixtures/published/sun.ts';
+import { CLEAR_SKY, CLEAR_SKY_MONTHS, DIFFUSE_SPLIT, PLANE } from '../fixtures/published/sun.ts';
 
 describe('clear sky', () => {
   it('at 40 N, noon of 21 July, is 897 direct and 970 global', () => {
@@ -21,14 +21,18 @@ describe('clear sky', () => {
     expect(Math.abs(got.globalWm2 - CLEAR_SKY.globalWm2)).toBeLessThan(CLEAR_SKY.toleranceWm2);
   });
 
-  // ASHRAE 2005 table 7: the coefficients of 21 December are A 1204, B 0.141, C 0.103.
-  it('takes the month’s own coefficients on its 21st and runs over the turn of the year', () => {
+  it.each(CLEAR_SKY_MONTHS)('on day %i takes A %f, B %f, C %f', (dayOfYear, a, b, c) => {
+    const got = clearSkyWm2({ sunElevationDeg: 30, dayOfYear });
+    expect(got.directNormalWm2).toBeCloseTo(a * Math.exp(-b / 0.5), 6);
+    expect(got.diffuseWm2 / got.directNormalWm2).toBeCloseTo(c, 10);
+  });
+
+  it('runs over the turn of the year without a jump', () => {
     const direct = (dayOfYear: number) =>
       clearSkyWm2({ sunElevationDeg: 90, dayOfYear }).directNormalWm2;
-    expect(direct(355)).toBeCloseTo(1204 * Math.exp(-0.141), 6);
-    expect(direct(21)).toBeCloseTo(1202 * Math.exp(-0.141), 6);
     expect(direct(5)).toBeGreaterThan(direct(21));
     expect(direct(5)).toBeLessThan(direct(355));
+    expect(Math.abs(direct(365) - direct(1))).toBeLessThan(0.2);
   });
 });
 

@@ -19,7 +19,7 @@ interface Props {
 /** When to start at the latest. Only work done in one go has such a time. */
 function LastStart({ line, facts }: Props) {
   const item = line.kind === 'one' ? line.item : line.items[0];
-  if (!item?.oneGo && (item?.lastSafeStartMs ?? null) === null) return null;
+  if (item === undefined || (!item.oneGo && item.lastSafeStartMs === null)) return null;
   const undo = line.noReturn === 'again' && ' Cannot be undone.';
   if (item.lastSafeStartMs === null) {
     return (

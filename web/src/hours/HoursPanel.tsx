@@ -31,13 +31,14 @@ export function HoursPanel({ answer, lines }: Props) {
   return (
     <section class="hours-panel" aria-labelledby="hours-title">
       <h2 id="hours-title">The hours</h2>
+      {openFromMs !== null && rainSafeMs !== null && (
+        <p class="open-time">
+          Thick bar at the hours: the roof stands open from {time(openFromMs)} to {time(rainSafeMs)}
+          , when it is rain-safe.
+        </p>
+      )}
+      <HoursChart answer={answer} lines={lines} openFromMs={openFromMs} />
       <ul class="hours-key">
-        {openFromMs !== null && rainSafeMs !== null && (
-          <li>
-            Thick bar at the hours: the roof stands open from {time(openFromMs)} to{' '}
-            {time(rainSafeMs)}, when it is rain-safe.
-          </li>
-        )}
         <li>
           Band: 8 in 10 of the forecasts, line: their middle; gusts: the upper 1 in 10. Heavy broken
           line: the limit. A boxed figure: part of the range is past a limit.
@@ -53,7 +54,6 @@ export function HoursPanel({ answer, lines }: Props) {
           </li>
         )}
       </ul>
-      <HoursChart answer={answer} lines={lines} openFromMs={openFromMs} />
       <details>
         <summary>The same hours as a table</summary>
         <HoursTable answer={answer} />

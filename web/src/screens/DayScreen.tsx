@@ -27,6 +27,11 @@ function Verdict({ answer }: { answer: WorkAnswer }) {
         {dateLong(day.date)}
       </h2>
       <p class="sentence">{day.sentence}</p>
+      <nav class="jumps" aria-label="On this page">
+        <a href="#hours-title">The hours</a>
+        <a href="#evening-title">The evening before</a>
+        <a href="#order-title">Order of work</a>
+      </nav>
       <p>
         Laying day {bay.number} of {bay.of}, {figure(bay.areaM2)} m²; sections of{' '}
         {figure(answer.sectionM2)} m².
@@ -59,13 +64,13 @@ function Day({ answer }: { answer: WorkAnswer }) {
   const lines = useMemo(() => groupWork(answer.items), [answer]);
   return (
     <div class="day-columns">
+      <Verdict answer={answer} />
+      <HoursPanel answer={answer} lines={lines} />
       <div class="day-main">
-        <Verdict answer={answer} />
         <Evening answer={answer} />
         <Cautions cautions={answer.cautions} title="Before anyone goes up" />
         <OrderOfWork answer={answer} lines={lines} />
       </div>
-      <HoursPanel answer={answer} lines={lines} />
     </div>
   );
 }
