@@ -1,6 +1,6 @@
 import { type ClockRange, rateAt, whenReached } from '../products/index.ts';
 import { MS_PER_MINUTE } from '../units/index.ts';
-import type { FilmClock } from './day-plan.ts';
+import type { FilmClock, Step } from './day-plan.ts';
 
 /*
  * A joint has a clock for each coated face. A crew coats the slower face first (shade before sun, the
@@ -69,6 +69,19 @@ export function judgedWindow(film: FilmClock, m: number, ms: number): JudgedWind
     readyMs,
     openMs: quickest > 0 ? (open / quickest) * MS_PER_MINUTE : Number.POSITIVE_INFINITY,
   };
+}
+
+/** At the speed of drying right now, can this be coated and closed inside its open time? */
+export function fitsItsWindow(step: Step, m: number, ms: number): boolean {
+  if (step.film === null) return true;
+  const { readyMs, openMs } = judgedWindow(step.film, m, ms);
+  if (!Number.isFinite(readyMs)) return false;
+  const { runningFront } = step.activity;
+  const neededMs =
+    runningFront === undefined
+      ? step.durationMs + step.closingMs
+      : runningFront.stepMin * MS_PER_MINUTE;
+  return neededMs <= openMs;
 }
 
 /** Share of forecasts outside a range at each end. */

@@ -1,8 +1,10 @@
 import type { RuleId } from '../stages/index.ts';
 import { MS_PER_MINUTE } from '../units/index.ts';
 import { stepAt, stepStartMs } from '../weather/index.ts';
-import type { DayPlan, FilmClock, Step } from './day-plan.ts';
-import { expiresAt, judgedWindow, readyAt } from './film-times.ts';
+import { coldAfter } from './cold-after.ts';
+import type { DayPlan, Step } from './day-plan.ts';
+import { expiresAt, fitsItsWindow, judgedWindow, readyAt } from './film-times.ts';
+import { HeldLog } from './held-log.ts';
 import { RULE_BIT } from './masks.ts';
 
 export type OutcomeKind = 'finished' | 'shortened' | 'stoodDown' | 'caughtOpen' | 'unknown';
@@ -52,7 +54,7 @@ class DaySimulation {
   readonly #m: number;
   readonly #startMs: Float64Array;
   readonly #doneMs: Float64Array;
-  readonly #held = new Map<Cause, { ms: number; firstMs: number }>();
+  readonly #held = new HeldLog<Cause>();
   #t: number;
   #openedMs: number | null = null;
   #idleMs = 0;
@@ -102,12 +104,12 @@ class DaySimulation {
     if (this.#openedMs === null) {
       const next = this.#doneMs.findIndex((done) => Number.isNaN(done));
       if (this.#t + this.#plan.steps[next]!.toRainSafeMs <= endMs) return null;
-      const cause = this.#mainCause();
+      const cause = this.#held.main('day-end', this.#t);
       return this.#ended('stoodDown', cause.cause, cause.ms);
     }
     const needed = rainSafeMs === null ? this.#plan.nightSealMs : 0;
     if (this.#t + needed < endMs) return null;
-    const cause = this.#mainCause();
+    const cause = this.#held.main('day-end', this.#t);
     const caught = this.#caughtBetween(this.#t, this.#t + needed);
     if (caught !== null) return caught;
     this.#t += needed;
@@ -178,7 +180,7 @@ class DaySimulation {
     const broken = step.mask.broken[this.#m * grid.steps + i]! & step.bits;
     // A film that is already down is closed whatever the wind or dew now say: leaving it is worse.
     if (broken !== 0 && step.closes === null) return firstBroken(step, broken);
-    if (step.film !== null && !this.#fitsItsWindow(step, step.film)) return 'open-time';
+    if (!fitsItsWindow(step, this.#m, this.#t)) return 'open-time';
     if (step.closes === null) {
       for (const coat of waiting) {
         if (
@@ -190,18 +192,6 @@ class DaySimulation {
       }
     }
     return null;
-  }
-
-  /** At the speed of drying right now, can this section be coated and closed inside its open time? */
-  #fitsItsWindow(step: Step, film: FilmClock): boolean {
-    const { readyMs, openMs } = judgedWindow(film, this.#m, this.#t);
-    if (!Number.isFinite(readyMs)) return false;
-    const { runningFront } = step.activity;
-    const neededMs =
-      runningFront === undefined
-        ? step.durationMs + step.closingMs
-        : runningFront.stepMin * MS_PER_MINUTE;
-    return neededMs <= openMs;
   }
 
   /** Until when a waiting film is usable, judged from how fast it dries now. */
@@ -234,7 +224,7 @@ class DaySimulation {
 
   #redo(coat: number): void {
     this.#redone += 1;
-    this.#note('open-time', 1);
+    this.#held.note('open-time', this.#t, 1);
     if (this.#redone > MAX_REDOS) {
       // The crew gives up on bonding today and closes up.
       this.#t = Math.max(this.#t, this.#plan.shift.endMs - this.#plan.nightSealMs);
@@ -253,24 +243,9 @@ class DaySimulation {
     const untilMs =
       why === null ? Math.min(soonestMs, this.#plan.shift.endMs) : Math.min(soonestMs, nextStepMs);
     const waited = Math.max(untilMs, this.#t + MS_PER_MINUTE) - this.#t;
-    if (why !== null) this.#note(why, waited);
+    if (why !== null) this.#held.note(why, this.#t, waited);
     this.#idleMs += waited;
     this.#t += waited;
-  }
-
-  #note(cause: Cause, ms: number): void {
-    const held = this.#held.get(cause);
-    if (held === undefined) this.#held.set(cause, { ms, firstMs: this.#t });
-    else held.ms += ms;
-  }
-
-  #mainCause(): { cause: Cause; ms: number } {
-    let best: Cause = 'day-end';
-    let most = 0;
-    for (const [cause, held] of this.#held) {
-      if (held.ms > most) [best, most] = [cause, held.ms];
-    }
-    return { cause: best, ms: this.#held.get(best)?.firstMs ?? this.#t };
   }
 
   #filmsWaiting(): number[] {
@@ -317,7 +292,7 @@ class DaySimulation {
   }
 
   #ended(kind: OutcomeKind, cause: Cause | null, causeMs: number | null): DayRun {
-    const cold = kind === 'finished' ? this.#coldAfter() : null;
+    const cold = kind === 'finished' ? coldAfter(this.#plan, this.#m, this.#doneMs) : null;
     return {
       kind: cold === null ? kind : 'shortened',
       cause: cold === null ? cause : 'cold-night',
@@ -330,19 +305,6 @@ class DaySimulation {
       doneMs: this.#doneMs,
       redone: this.#redone,
     };
-  }
-
-  /** Laid in good faith, and the night turned out too cold for the film: sealed, but the bond is in doubt. */
-  #coldAfter(): number | null {
-    const { grid } = this.#plan.prepared;
-    for (let n = 0; n < this.#plan.steps.length; n += 1) {
-      const { film, mask, activity } = this.#plan.steps[n]!;
-      if (film === null || mask.turnsCold === null || !activity.rules.includes('cold-night'))
-        continue;
-      const coatedMs = this.#doneMs[n]!;
-      if (mask.turnsCold[this.#m * grid.steps + stepAt(grid, coatedMs)] === 1) return coatedMs;
-    }
-    return null;
   }
 }
 

@@ -104,6 +104,7 @@ export function sampleProduct(id = 'own-adhesive'): Product {
     reference: { airTempC: 20, relHumPct: 50, windMps: 0.5 },
     touchDry: null,
     openUntil: { lowMin: 15, typicalMin: 20, highMin: 30, source: 'user' },
+    openEndsBy: 'drying',
     rainAfter: null,
     coverage: { value: 3, unit: 'm2/L', source: 'user' },
     limits: { airMinC: { value: 5, source: 'user' } },
