@@ -1,5 +1,5 @@
 import type { DoseTable, Product } from '../products/index.ts';
-import type { Activity, DayWork } from '../stages/index.ts';
+import { type Activity, type DayWork, estimateDay } from '../stages/index.ts';
 import { MS_PER_MINUTE } from '../units/index.ts';
 import { bitsOf, type RuleMask } from './masks.ts';
 import type { Prepared } from './prepare.ts';
@@ -82,14 +82,15 @@ export function dayPlan(prepared: Prepared, work: DayWork, shift: Shift): DayPla
     }),
   );
   const { under } = prepared.job.buildUp;
-  const times = unhinderedTimes(steps);
+  const fair = estimateDay(work, people, prepared.products);
   return {
     prepared,
     work,
     shift,
-    steps: steps.map((step, n) => ({
+    steps: steps.map((step) => ({
       ...step,
-      toRainSafeMs: Math.max(0, times.rainSafeMs - times.startMs[n]!),
+      toRainSafeMs:
+        Math.max(0, fair.rainSafeMin - fair.startMin.get(step.activity.id)!) * MS_PER_MINUTE,
     })),
     nightSealMs: durationMs(work.nightSeal.workerMin, people),
     underIsTight: under === 'sound-covering' || under === 'sealed-vapour-layer',
@@ -112,39 +113,4 @@ function filmOf(prepared: Prepared, activity: Activity): FilmClock | null {
     readyMin: product.closing === 'touch-dry' ? (product.touchDry?.typicalMin ?? 0) : 0,
     openMin: product.openUntil.typicalMin,
   };
-}
-
-/** The list run in order by one gang, films drying as on their sheets, waits filled with what may be done. */
-function unhinderedTimes(steps: readonly Step[]): { startMs: number[]; rainSafeMs: number } {
-  const startMs = steps.map(() => Number.NaN);
-  const doneMs = steps.map(() => Number.NaN);
-  let t = 0;
-  let rainSafeMs = 0;
-  for (let left = steps.length; left > 0; left -= 1) {
-    let best = -1;
-    let bestMs = Number.POSITIVE_INFINITY;
-    steps.forEach((step, n) => {
-      if (!Number.isNaN(doneMs[n]!)) return;
-      const readyMs = Math.max(t, unhinderedReadyMs(steps, step, doneMs));
-      if (readyMs < bestMs) [best, bestMs] = [n, readyMs];
-    });
-    if (best < 0) throw new Error('the order of work waits for itself');
-    startMs[best] = bestMs;
-    t = bestMs + steps[best]!.durationMs;
-    doneMs[best] = t;
-    if (steps[best]!.activity.forRainSafe) rainSafeMs = Math.max(rainSafeMs, t);
-  }
-  return { startMs, rainSafeMs };
-}
-
-function unhinderedReadyMs(steps: readonly Step[], step: Step, doneMs: readonly number[]): number {
-  const dones = step.after.map((n) => doneMs[n]!);
-  if (step.rest !== null) dones.push(doneMs[step.rest.after]! + step.rest.lengthMs);
-  if (step.closes !== null) {
-    const ready = steps[step.closes]!.film?.readyMin ?? 0;
-    dones.push(doneMs[step.closes]! + ready * MS_PER_MINUTE);
-  }
-  return dones.some((done) => Number.isNaN(done))
-    ? Number.POSITIVE_INFINITY
-    : Math.max(0, ...dones);
 }

@@ -6,6 +6,8 @@ export interface DayEstimate {
   readonly finishMin: number;
   /** To the end of the last activity the roof is not rain-safe without [min]. */
   readonly rainSafeMin: number;
+  /** Start of each activity [min from the start of the list], by id. */
+  readonly startMin: ReadonlyMap<string, number>;
 }
 
 /**
@@ -23,6 +25,7 @@ export function estimateDay(
   );
   const coated = new Map(work.activities.map((a) => [a.id, a.coats?.productId ?? '']));
   const waiting = [...work.activities];
+  const startMinById = new Map<string, number>();
   const endMin = new Map<string, number>();
   const end = (id: string): number => endMin.get(id) ?? Number.POSITIVE_INFINITY;
   const readyMin = (a: Activity): number => {
@@ -47,9 +50,10 @@ export function estimateDay(
     const next = waiting[at];
     if (next === undefined) throw new Error(`nothing can start: ${waiting[0]?.id} waits for ever`);
     waiting.splice(at, 1);
+    startMinById.set(next.id, startMin);
     nowMin = startMin + next.workerMin / Math.min(next.maxPeople, crewPeople);
     endMin.set(next.id, nowMin);
     if (next.forRainSafe) rainSafeMin = nowMin;
   }
-  return { finishMin: nowMin, rainSafeMin };
+  return { finishMin: nowMin, rainSafeMin, startMin: startMinById };
 }

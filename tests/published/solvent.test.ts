@@ -81,6 +81,14 @@ describe('vapour pressure', () => {
   );
 });
 
+describe('the fitted range', () => {
+  // NIST: toluene 308-385 K, acetone 259-508 K.
+  it('is carried in degrees Celsius', () => {
+    expect(SOLVENTS.toluene.fittedC).toEqual([35, 112]);
+    expect(SOLVENTS.acetone.fittedC).toEqual([-14, 235]);
+  });
+});
+
 describe('a molecule', () => {
   it.each(Object.entries(MOLECULES.molarMass))('of %s weighs %f g/mol', (solvent, gMol) => {
     expect(Math.abs(SOLVENTS[solvent as Solvent].molarMassGmol - gMol)).toBeLessThanOrEqual(0.05);

@@ -53,6 +53,13 @@ describe('diffuse split', () => {
   );
 });
 
+describe('light of a very clear hour', () => {
+  // Erbs 1982: above a clearness of 0.8 the diffuse share is 0.165 (thermofeel: 0.835 x global direct).
+  it('is 0.165 diffuse', () => {
+    expect(1 - diffuseFraction(0.85)).toBeCloseTo(0.835, 12);
+  });
+});
+
 describe('light on a slope', () => {
   it.each(PLANE.rows)('of $globalWm2 W/m2 is direct + sky + ground as pvlib has it', (row) => {
     const got = planeIrradianceWm2({ ...PLANE, ...row, skylineElevationDeg: 0 });

@@ -73,7 +73,10 @@ describe('a job of the user’s own without live weather', () => {
     await status.waitFor();
     expect(await status.count(), 'one at a time').toBe(1);
     letGo();
-    await page.getByRole('region', { name: NAME }).getByText(/no current forecast/i).waitFor();
+    await page
+      .getByRole('region', { name: NAME })
+      .getByText(/no current forecast/i)
+      .waitFor();
     await opened.close();
   });
 });

@@ -87,6 +87,9 @@ export function JobScreen() {
     >
       {problem && <Trouble problem={problem} again={() => void fetchHeld(path)} />}
       {!data && busy && <Waiting words="Working out the laying days …" />}
+      {data && !data.job.demo && (
+        <p>Your own job: it runs on the real date, never on the demo’s weather.</p>
+      )}
       {data && <Days answer={data} byDate={query['order'] === 'date'} />}
     </Screen>
   );
