@@ -13,7 +13,7 @@ function format(
   const key = `${zone}|${kind}`;
   let found = formats.get(key);
   if (!found) {
-    found = new Intl.DateTimeFormat('en-GB', { ...options });
+    found = new Intl.DateTimeFormat('en-GB', { timeZone: zone, ...options });
     formats.set(key, found);
   }
   return found;

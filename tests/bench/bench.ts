@@ -1,0 +1,100 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { answerDays, answerWork, parseJob, readyJob, runThrough } from '../../src/answers/index.ts';
+import { readWeatherFile } from '../../src/feed/index.ts';
+import { prepare } from '../../src/planner/index.ts';
+import { parseProduct } from '../../src/products/index.ts';
+import { loadDemo, loadShelf } from '../../src/store/index.ts';
+
+/*
+ * Speed, as times and as ratios to a yardstick run in between: this machine may be busy, and another
+ * one faster, but the ratio of two things measured side by side holds. Never part of `npm test`.
+ */
+
+const RUNS = Number(process.env['LAYFAIR_BENCH_RUNS'] ?? 7);
+const dataDir = join(import.meta.dirname, '..', '..', 'data');
+
+/** A fixed piece of arithmetic of the planner's own kind: exponentials over a typed array. */
+function yardstick(): number {
+  const column = new Float64Array(1_000_000);
+  let sum = 0;
+  for (let i = 0; i < column.length; i += 1) {
+    column[i] = 6.112 * Math.exp((17.62 * (i % 40)) / (243.12 + (i % 40)));
+    sum += column[i]!;
+  }
+  return sum;
+}
+
+function timed(work: () => unknown): number {
+  const from = performance.now();
+  work();
+  return performance.now() - from;
+}
+
+interface Row {
+  readonly what: string;
+  readonly ms: number[];
+  readonly ratio: number[];
+}
+
+function measure(what: string, work: () => unknown): Row {
+  const row: Row = { what, ms: [], ratio: [] };
+  timed(work);
+  for (let n = 0; n < RUNS; n += 1) {
+    const stick = timed(yardstick);
+    const ms = timed(work);
+    row.ms.push(ms);
+    row.ratio.push(ms / stick);
+  }
+  return row;
+}
+
+const at = (values: readonly number[], share: number): number =>
+  [...values].sort((a, b) => a - b)[
+    Math.min(values.length - 1, Math.floor(share * values.length))
+  ]!;
+
+function print({ what, ms, ratio }: Row): void {
+  const spread = `${at(ms, 0).toFixed(0)}-${at(ms, 1).toFixed(0)}`;
+  console.log(
+    `| ${what} | ${at(ms, 0.5).toFixed(0)} | ${spread} | ${at(ratio, 0.5).toFixed(1)} | ${at(ratio, 0).toFixed(1)}-${at(ratio, 1).toFixed(1)} |`,
+  );
+}
+
+const bytes = readFileSync(join(dataDir, 'demo', 'ensemble.json'));
+const read = readWeatherFile(bytes);
+if (!read.ok) throw new Error(read.issues[0]?.message);
+const hourly = read.weather;
+const nowMs = hourly.source.issuedMs;
+if (nowMs === null) throw new Error('the demo forecast has no issue time');
+const shelf = loadShelf(dataDir, parseProduct);
+
+console.log(
+  `Node ${process.version}, ${RUNS} runs each after one to warm up; ${hourly.members.length} forecasts, ${hourly.hours} hours.`,
+);
+console.log('| what | median ms | fastest-slowest | median ratio to yardstick | spread |');
+console.log('|---|---|---|---|---|');
+print(measure('read the ensemble file', () => readWeatherFile(bytes)));
+for (const job of loadDemo(dataDir, parseJob).jobs) {
+  const ready = readyJob(job, shelf);
+  if (!ready.ok) throw new Error(ready.issues[0]?.message);
+  const area = (job.roof.lengthM * job.roof.widthM).toFixed(0);
+  print(
+    measure(`${job.name} (${area} m²): weather on the roof`, () => {
+      const prepared = prepare({ ...ready, hourly, nowMs });
+      for (const kind of ['deck', 'sheet', 'folded-sheet'] as const) prepared.surface(kind);
+    }),
+  );
+  const days = runThrough(answerDays(ready, hourly, nowMs)).days;
+  print(
+    measure(`${job.name}: all laying days`, () => runThrough(answerDays(ready, hourly, nowMs))),
+  );
+  const best = days.find((day) => day.rank === 1);
+  if (best !== undefined) {
+    print(
+      measure(`${job.name}: order of work, ${best.date}`, () =>
+        answerWork(ready, hourly, nowMs, best.date),
+      ),
+    );
+  }
+}
