@@ -1,6 +1,6 @@
 /**
  * The firm's own starter limits. They are editable defaults, not data-sheet values; the sources are
- * trade guidance seen second-hand and common practice (reference/trade section 3).
+ * trade guidance seen second-hand and common practice (docs/accuracy.md names them as such).
  */
 export interface FirmLimits {
   /** Mean wind at which sheets over 5 m are not handled [m/s]; trade guidance, second-hand. */

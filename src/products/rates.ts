@@ -9,13 +9,13 @@ import {
 import { KELVIN_AT_0C } from '../units/index.ts';
 import type { Product } from './types.ts';
 
-/** Activation energy of curing [kJ/mol]; coatings run 40-100, 50 is the default (reference/physics section 7). */
+/** Activation energy of curing [kJ/mol]; coatings run 40-100, 50 is the usual default. */
 const CURE_KJMOL = 50;
 /** Below this the solvent's own vapour keeps the air over the film moving [m/s] (from memory). */
 const STILL_AIR_MPS = 0.5;
 /** Length of a coated section along the wind [m] (common practice). */
 const SECTION_LENGTH_M = 2;
-/** Schmidt number of a solvent in air (reference/physics section 6: 1.4 for acetone to 2.5 for toluene). */
+/** Schmidt number of a solvent in air (1.4 for acetone to 2.5 for heptane, from their diffusivities). */
 const SCHMIDT = 2;
 /** Long-wave exchange of a film with its surroundings [W/m2K]: 4 e s T^3 near 20 °C. */
 const RADIATION_WM2K = 5.2;
@@ -41,9 +41,9 @@ export interface FilmAir {
  * what evaporation costs, so that sun and wind speed it up less than they would a dry balance. The
  * rate does not depend on the film's age: progress is a plain integral over time.
  * Zero only where physics says so: vapour-pressure difference zero or negative, or frozen.
- * - water: vapour-pressure difference times convective transfer (reference/physics sections 5, 7)
+ * - water: vapour-pressure difference times convective transfer (Lewis relation)
  * - solvent: vapour pressure at film temperature times mass transfer (Mackay & Matsugu 1973)
- * - moisture cure: water vapour in the air times Arrhenius (Comyn 1998; reference/physics section 7)
+ * - moisture cure: water vapour in the air times Arrhenius (sharp front, Comyn 1998)
  * - chemical: Arrhenius
  * @returns [-], 0 or more
  */
@@ -120,7 +120,7 @@ function solventRate(product: Product): (air: FilmAir) => number {
   };
 }
 
-/** Wind exponent of Mackay & Matsugu 1973; disputed, see reference/physics section 6. */
+/** Wind exponent of Mackay & Matsugu 1973; disputed: Woodward & Krishna 2002 found far less in a tunnel. */
 const WIND_POWER = 0.78;
 
 /** Cure speed relative to 20 °C. */

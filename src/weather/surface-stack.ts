@@ -19,7 +19,7 @@ export interface Stack {
 
 /**
  * Layers lumped into one storage and one conductance. Thin roofs over insulation follow the weather
- * within minutes; a wood panel takes 10-20 minutes (reference/physics section 3).
+ * within minutes; a wood panel takes 10-20 minutes (by their heat capacity over a usual heat transfer).
  */
 export function stackOf(spec: SurfaceSpec): Stack {
   let capacity = 0;
@@ -51,7 +51,8 @@ export function substrateWm2K(spec: SurfaceSpec): number {
   const top = spec.layers[0];
   if (top === undefined) throw new Error(`surface ${spec.id} has no layers`);
   const perVolume = top.densityKgM3 * top.heatCapacityJkgK;
-  const asHalfSpace = (2 * Math.sqrt(top.conductivityWmK * perVolume)) / Math.sqrt(Math.PI * FILM_TIME_S);
+  const asHalfSpace =
+    (2 * Math.sqrt(top.conductivityWmK * perVolume)) / Math.sqrt(Math.PI * FILM_TIME_S);
   const asThinLayer = (top.thicknessM * perVolume) / FILM_TIME_S;
   return Math.min(asHalfSpace, asThinLayer);
 }

@@ -19,6 +19,11 @@ import type { SurfaceSpec, SurfaceWeather, WeatherGrid } from './types.ts';
 /** Below this a surface shows no water to a pressed tissue [mm] (common practice). */
 export const FILM_VISIBLE_MM = 0.01;
 /**
+ * Share of the Lewis relation's evaporation that a drying deck is given: the printed table for wet
+ * slabs (PCA, recalled) lies 30 % under it in wind, and 'when is it dry' is answered on the slow side.
+ */
+const LEAVING_SHARE = 0.7;
+/**
  * Soaked water above which a panel counts as damp [mm]: what takes the outer 5 mm of a 650 kg/m3
  * board from an everyday 12 % to the 18 % that is not laid on (common practice; depth from memory).
  */
@@ -31,7 +36,7 @@ export const SOAKED_DAMP_MM = 0.2;
  * Assumes the surface lies open from the start of the grid; what a covered layer feels is a matter
  * of when it is opened, see `planner`.
  * @param elevationM  site height, for air pressure
- * @source reference/physics sections 3 and 5; tests/laws/surface-weather.test.ts
+ * @source the physics room's formulas, see docs/accuracy.md; tests/laws/surface-weather.test.ts
  */
 export function surfaceWeather(
   grid: WeatherGrid,
@@ -119,7 +124,8 @@ function stepMember(
     const excessHPa = hotFaceVapourHPa(tempC) - vapourHPa;
     const latentHeat = hotLatentHeatJkg(tempC);
     // Dew settles on a dry face too; only water that is there can leave.
-    const massPerHPa = hotMassPerHPa(hc, pressureHPa) * (excessHPa < 0 ? 1 : wetShare);
+    const share = excessHPa < 0 ? 1 : wetShare * LEAVING_SHARE;
+    const massPerHPa = hotMassPerHPa(hc, pressureHPa) * share;
     const latentWm2 = latentHeat * massPerHPa * excessHPa;
     const latentSlope = latentHeat * massPerHPa * hotFaceVapourSlope(tempC);
     const next = hotStepSurface(

@@ -23,8 +23,7 @@ function Verdict({ answer }: { answer: WorkAnswer }) {
   return (
     <section class="day-verdict" aria-labelledby="verdict-title">
       <h2 id="verdict-title">
-        <span class={`verdict verdict-${day.verdict}`}>{VERDICT_WORDS[day.verdict]}</span>{' '}
-        {dateLong(day.date)}
+        <span class={`verdict verdict-${day.verdict}`}>{VERDICT_WORDS[day.verdict]}</span>
       </h2>
       <p class="sentence">{day.sentence}</p>
       <nav class="jumps" aria-label="On this page">
