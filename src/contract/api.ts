@@ -26,12 +26,6 @@ import { siteEventSchema } from './site-events.ts';
 export const issueSchema = z.object({ path: z.string(), message: z.string() });
 export type Issue = z.infer<typeof issueSchema>;
 
-export const errorBodySchema = z.object({
-  ok: z.literal(false),
-  error: z.object({ code: z.string(), message: z.string(), issues: z.array(issueSchema) }),
-});
-export type ErrorBody = z.infer<typeof errorBodySchema>;
-
 export const firmSchema = z.object({
   id: z.string(),
   name: z.string(),
@@ -46,6 +40,18 @@ export type Firm = z.infer<typeof firmSchema>;
 
 export const jobRowSchema = z.object({ version: z.number().int(), job: jobFileSchema });
 export type JobRow = z.infer<typeof jobRowSchema>;
+
+export const errorBodySchema = z.object({
+  ok: z.literal(false),
+  error: z.object({
+    code: z.string(),
+    message: z.string(),
+    issues: z.array(issueSchema),
+    /** The job as it is now, with codes 'version-conflict' and 'id-taken'. */
+    current: jobRowSchema.optional(),
+  }),
+});
+export type ErrorBody = z.infer<typeof errorBodySchema>;
 
 export const createJobSchema = z.strictObject({ requestId: z.uuid(), job: jobFileSchema });
 export const updateJobSchema = z.strictObject({

@@ -11,7 +11,8 @@ import { DECK_KINDS, UNDER_KINDS } from '../stages/index.ts';
 const wallTime = z
   .string()
   .regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'must be a 24-hour time such as 07:30');
-const localDate = z.iso.date('must be a date such as 2026-05-14');
+/** A calendar date that exists. */
+export const calendarDate = z.iso.date('must be a date such as 2026-05-14');
 const productId = z
   .string()
   .regex(/^[a-z0-9][a-z0-9-]{0,59}$/, 'must be a product id such as deck-adhesive-wet-lay');
@@ -99,8 +100,8 @@ export const jobFileSchema = z.strictObject({
     waitPerDay: money,
   }),
   baysDone: z.number().int().min(0).max(500).default(0),
-  earliest: localDate.nullable().default(null),
-  latest: localDate.nullable().default(null),
+  earliest: calendarDate.nullable().default(null),
+  latest: calendarDate.nullable().default(null),
   confidence: z.number().min(0.5).max(0.99).default(0.8),
 });
 

@@ -10,12 +10,13 @@ const SHARPNESS = 0.5;
 
 /**
  * What a crew in one forecast can know of what comes: the other forecasts, the closer their past day
- * is to its own the more they count. Its own future has no say.
+ * is to its own the more they count. Its own future has no say, nor have forecasts that end first.
  * @returns share, 0..1, of the others for which a thing holds, weighted by closeness
  */
 export function knownFromOthers(
   grid: WeatherGrid,
-  holds: Uint8Array,
+  holds: (at: number) => boolean,
+  known: (at: number) => boolean,
 ): (m: number, step: number) => number {
   const every = Math.round(EVERY_MS / grid.stepMs);
   const count = grid.memberCount;
@@ -28,9 +29,11 @@ export function knownFromOthers(
     let held = 0;
     let all = 0;
     for (let n = 0; n < count; n += 1) {
+      const at = n * grid.steps + step;
+      if (!known(at)) continue;
       const weight = table[m * count + n]!;
       all += weight;
-      held += weight * holds[n * grid.steps + step]!;
+      if (holds(at)) held += weight;
     }
     return all > 0 ? held / all : 0;
   };

@@ -105,7 +105,8 @@ function verdictOf(args: {
 }): Verdict {
   const { outcomes, known, memberCount, chance, threshold } = args;
   if (known === 0 || outcomes.unknown > UNKNOWN_SHARE * memberCount) return 'unknown';
-  if (outcomes.caughtOpen / known > threshold) return 'no';
+  // Shrinking a small count towards even must not make hope out of none.
+  if (outcomes.finished === 0 || outcomes.caughtOpen / known > threshold) return 'no';
   const share = chance.adjusted ?? outcomes.finished / known;
   if (share >= GO_FROM) return 'go';
   return share >= NO_BELOW ? 'doubtful' : 'no';

@@ -30,7 +30,7 @@ export interface RuleMask {
   /** Column of bit sets, see RULE_BIT. */
   readonly broken: Uint16Array;
   readonly rules: readonly Rule[];
-  /** Column: 1 where the night after turns out too cold; null where the product does not mind. */
+  /** Column: what the night after turns out to be, see NIGHT; null where the product does not mind. */
   readonly turnsCold: Uint8Array | null;
 }
 

@@ -1,7 +1,7 @@
 import type { RuleId } from '../stages/index.ts';
 import { MS_PER_MINUTE } from '../units/index.ts';
 import { stepAt, stepStartMs } from '../weather/index.ts';
-import { coldAfter } from './cold-after.ts';
+import { nightAfter } from './cold-after.ts';
 import type { DayPlan, Step } from './day-plan.ts';
 import { expiresAt, fitsItsWindow, judgedWindow, readyAt } from './film-times.ts';
 import { HeldLog } from './held-log.ts';
@@ -35,8 +35,8 @@ export interface RunFrom {
   readonly fromIndex?: number;
 }
 
-/** Scraping off and recoating takes this much of the first coating again (common practice). */
-const REDO_FACTOR = 1.5;
+/** Scraping a film off takes this share of the time to coat it (common practice). */
+const SCRAPE_SHARE = 0.5;
 const MAX_REDOS = 3;
 
 /**
@@ -54,6 +54,7 @@ class DaySimulation {
   readonly #m: number;
   readonly #startMs: Float64Array;
   readonly #doneMs: Float64Array;
+  readonly #knownEndMs: number;
   readonly #held = new HeldLog<Cause>();
   #t: number;
   #openedMs: number | null = null;
@@ -69,6 +70,8 @@ class DaySimulation {
     this.#startMs = new Float64Array(plan.steps.length).fill(Number.NaN);
     this.#doneMs = new Float64Array(plan.steps.length).fill(Number.NaN);
     this.#left = plan.steps.length;
+    const { grid } = plan.prepared;
+    this.#knownEndMs = stepStartMs(grid, grid.knownSteps[m]!);
     const firstToDo = from.fromIndex ?? 0;
     for (let n = 0; n < firstToDo; n += 1) {
       this.#doneMs[n] = from.startMs;
@@ -84,13 +87,11 @@ class DaySimulation {
   }
 
   run(): DayRun {
-    const { shift, prepared } = this.#plan;
-    const knownEndMs = stepStartMs(prepared.grid, prepared.grid.knownSteps[this.#m]!);
     for (;;) {
       if (this.#left === 0) return this.#ended('finished', null, null);
-      if (this.#t >= knownEndMs) return this.#ended('unknown', 'forecast-ends', knownEndMs);
+      if (this.#t >= this.#knownEndMs) return this.#ended('unknown', null, null);
       const before = this.#t;
-      const stop = this.#closeUpIfLate(shift.endMs);
+      const stop = this.#closeUpIfLate(this.#plan.shift.endMs);
       if (stop !== null) return stop;
       if (!this.#takeBreak()) this.#workOrWait();
       const caught = this.#caughtBetween(before, this.#t);
@@ -108,7 +109,7 @@ class DaySimulation {
       return this.#ended('stoodDown', cause.cause, cause.ms);
     }
     const needed = rainSafeMs === null ? this.#plan.nightSealMs : 0;
-    if (this.#t + needed < endMs) return null;
+    if (this.#t < endMs - needed) return null;
     const cause = this.#held.main('day-end', this.#t);
     const caught = this.#caughtBetween(this.#t, this.#t + needed);
     if (caught !== null) return caught;
@@ -121,6 +122,7 @@ class DaySimulation {
     const next = this.#plan.shift.breaks[this.#breaksTaken];
     if (next === undefined || this.#t < next.fromMs || this.#filmsWaiting().length > 0)
       return false;
+    if (this.#t + next.lengthMs > this.#closeUpByMs()) return false;
     this.#breaksTaken += 1;
     this.#t += next.lengthMs;
     return true;
@@ -180,6 +182,7 @@ class DaySimulation {
     const broken = step.mask.broken[this.#m * grid.steps + i]! & step.bits;
     // A film that is already down is closed whatever the wind or dew now say: leaving it is worse.
     if (broken !== 0 && step.closes === null) return firstBroken(step, broken);
+    if (this.#t + step.durationMs > this.#closeUpByMs(step)) return 'day-end';
     if (!fitsItsWindow(step, this.#m, this.#t)) return 'open-time';
     if (step.closes === null) {
       for (const coat of waiting) {
@@ -201,12 +204,13 @@ class DaySimulation {
   }
 
   #doStep(n: number, step: Step): void {
-    this.#startMs[n] = this.#t;
-    if (step.closes !== null && this.#expired(step)) {
-      this.#redo(step.closes);
-      this.#startMs[n] = Number.NaN;
+    const goneOffMs = this.#goesOffAt(step);
+    if (goneOffMs !== null && goneOffMs < this.#t + step.durationMs) {
+      this.#t = Math.max(this.#t, goneOffMs);
+      this.#redo(step.closes!);
       return;
     }
+    this.#startMs[n] = this.#t;
     if (step.activity.opens && this.#openedMs === null) this.#openedMs = this.#t;
     this.#t += step.durationMs;
     this.#doneMs[n] = this.#t;
@@ -214,38 +218,46 @@ class DaySimulation {
   }
 
   /** The first square metre coated is the first to go off: closing must end before it does. */
-  #expired(step: Step): boolean {
-    const coat = step.closes!;
-    const film = this.#plan.steps[coat]!.film;
-    if (film === null) return false;
-    const expiresMs = expiresAt(film, this.#m, this.#startMs[coat]!);
-    return expiresMs !== null && this.#t + step.durationMs > expiresMs;
+  #goesOffAt(step: Step): number | null {
+    if (step.closes === null) return null;
+    const { film } = this.#plan.steps[step.closes]!;
+    return film === null ? null : expiresAt(film, this.#m, this.#startMs[step.closes]!);
   }
 
+  /** Scraped off; coating it again waits for the weather like any other coating. */
   #redo(coat: number): void {
     this.#redone += 1;
     this.#held.note('open-time', this.#t, 1);
-    if (this.#redone > MAX_REDOS) {
-      // The crew gives up on bonding today and closes up.
-      this.#t = Math.max(this.#t, this.#plan.shift.endMs - this.#plan.nightSealMs);
-      return;
-    }
-    const step = this.#plan.steps[coat]!;
-    this.#startMs[coat] = this.#t + (REDO_FACTOR - 1) * step.durationMs;
-    this.#t += REDO_FACTOR * step.durationMs;
-    this.#doneMs[coat] = this.#t;
+    // The crew gives up on bonding today, or has no time left to scrape, and closes up.
+    const scrapedMs = this.#t + SCRAPE_SHARE * this.#plan.steps[coat]!.durationMs;
+    const untilMs = this.#redone > MAX_REDOS ? Number.POSITIVE_INFINITY : scrapedMs;
+    this.#t = Math.max(this.#t, Math.min(untilMs, this.#closeUpByMs()));
+    this.#startMs[coat] = Number.NaN;
+    this.#doneMs[coat] = Number.NaN;
+    this.#left += 1;
   }
 
   #waitUntil(soonestMs: number, why: Cause | null): void {
     const { grid } = this.#plan.prepared;
     const nextStepMs = stepStartMs(grid, stepAt(grid, this.#t) + 1);
     // Held by the weather: look again in five minutes. Waiting for a film or a rest: until then.
-    const untilMs =
-      why === null ? Math.min(soonestMs, this.#plan.shift.endMs) : Math.min(soonestMs, nextStepMs);
-    const waited = Math.max(untilMs, this.#t + MS_PER_MINUTE) - this.#t;
-    if (why !== null) this.#held.note(why, this.#t, waited);
+    const lookMs = why === null ? soonestMs : Math.min(soonestMs, nextStepMs);
+    const untilMs = Math.min(Math.max(lookMs, this.#t + MS_PER_MINUTE), this.#closeUpByMs());
+    const waited = untilMs - this.#t;
+    // That the day runs out is said where nothing else held the crew up.
+    if (why !== null && why !== 'day-end') this.#held.note(why, this.#t, waited);
     this.#idleMs += waited;
-    this.#t += waited;
+    this.#t = untilMs;
+  }
+
+  /** When the crew must stop to leave time for the night seal, were `step` done by then. */
+  #closeUpByMs(step: Step | null = null): number {
+    const { shift, nightSealMs, steps } = this.#plan;
+    if (this.#openedMs === null && step?.activity.opens !== true) return shift.endMs;
+    const open = steps.some(
+      (other, n) => other !== step && other.activity.forRainSafe && Number.isNaN(this.#doneMs[n]!),
+    );
+    return open ? shift.endMs - nightSealMs : shift.endMs;
   }
 
   #filmsWaiting(): number[] {
@@ -292,19 +304,24 @@ class DaySimulation {
   }
 
   #ended(kind: OutcomeKind, cause: Cause | null, causeMs: number | null): DayRun {
-    const cold = kind === 'finished' ? coldAfter(this.#plan, this.#m, this.#doneMs) : null;
-    return {
-      kind: cold === null ? kind : 'shortened',
-      cause: cold === null ? cause : 'cold-night',
-      causeMs: cold ?? causeMs,
+    const night = kind === 'finished' ? nightAfter(this.#plan, this.#m, this.#doneMs) : null;
+    const rainSafeMs = this.#rainSafeMs();
+    const run = {
       openedMs: this.#openedMs,
-      rainSafeMs: this.#rainSafeMs(),
+      // What the forecast does not reach is not known to be dry.
+      rainSafeMs: rainSafeMs !== null && rainSafeMs <= this.#knownEndMs ? rainSafeMs : null,
       endMs: this.#t,
       idleMs: this.#idleMs,
       startMs: this.#startMs,
       doneMs: this.#doneMs,
       redone: this.#redone,
     };
+    if (kind === 'unknown' || this.#t > this.#knownEndMs || night?.kind === 'unknown') {
+      return { kind: 'unknown', cause: 'forecast-ends', causeMs: this.#knownEndMs, ...run };
+    }
+    if (night !== null)
+      return { kind: 'shortened', cause: 'cold-night', causeMs: night.coatedMs, ...run };
+    return { kind, cause, causeMs, ...run };
   }
 }
 

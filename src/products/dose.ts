@@ -79,7 +79,8 @@ export function whenReached(
   }
   const before = table.totalMin[base + low]!;
   const gained = table.totalMin[base + high]! - before;
-  const share = gained > 0 ? (target - before) / gained : 1;
+  // Nothing gained in the step means the target was met when it began.
+  const share = gained > 0 ? (target - before) / gained : 0;
   return startMs + Math.max(at, low + share) * stepMs;
 }
 

@@ -1,4 +1,5 @@
 import { relHumFromDewPct } from '../physics/index.ts';
+import { inRange } from '../units/index.ts';
 import type { Limit, Product } from './types.ts';
 
 /** The air and surface a product meets at one moment. */
@@ -23,11 +24,16 @@ export interface LimitBreak {
   readonly source: Limit['source'];
 }
 
+/** Exactly on a limit is inside it, whatever rounding the columns and differences carry [K or %]. */
+const ROUNDING = 1e-3;
+
 const deg = (value: number): string => `${value.toFixed(1).replace('-', '−')} °C`;
 
 /**
  * Which of a product's own limits these conditions break. Breaking one does not stop the film from
- * drying; it puts it outside the data sheet.
+ * drying; it puts it outside the data sheet. The limit for the hours after laying is not looked at
+ * here: it needs a forecast.
+ * @throws RangeError on a temperature out of range, NaN included
  */
 export function brokenLimits(product: Product, now: Conditions): LimitBreak[] {
   const { limits } = product;
@@ -40,7 +46,7 @@ export function brokenLimits(product: Product, now: Conditions): LimitBreak[] {
     words: (value: number) => string,
   ) => {
     if (limit === undefined) return;
-    if (side === 'min' ? got < limit.value : got > limit.value) {
+    if (side === 'min' ? got < limit.value - ROUNDING : got > limit.value + ROUNDING) {
       broken.push({
         limit: key,
         got,
@@ -50,7 +56,8 @@ export function brokenLimits(product: Product, now: Conditions): LimitBreak[] {
       });
     }
   };
-  const { airTempC, surfaceTempC, dewPointC } = now;
+  const { airTempC, dewPointC } = now;
+  const surfaceTempC = inRange('surfaceTempC', now.surfaceTempC, -100, 150);
   const relHumPct = relHumFromDewPct({ airTempC, dewPointC: Math.min(dewPointC, airTempC) });
   const marginK = surfaceTempC - dewPointC;
   check(

@@ -24,6 +24,11 @@ const LATENT_PER_HPA = (2.45e6 * 0.622) / (1013 * 1006 * 0.9);
 /** What a test panel gives back to a film on it [W/m2K]: a wood panel over ten minutes (from memory). */
 export const TEST_PANEL_WM2K = 15;
 
+/** A film's temperature is settled when a step moves it less than this [K]; the next would move it far less. */
+const SETTLED_K = 0.1;
+/** Three steps do on a mild day; a thin hot sheet in dry wind takes up to eight. */
+const MOST_STEPS = 12;
+
 /** What a film feels at one moment. */
 export interface FilmAir {
   /** Temperature the surface has, or would have, without the film on it. */
@@ -84,14 +89,16 @@ function waterRate({ surfaceTempC, vapourHPa, windMps, substrateWm2K }: FilmAir)
   const hc = hotConvectionWm2K(windMps);
   const supply = hc + RADIATION_WM2K + substrateWm2K;
   const perHPa = hc * LATENT_PER_HPA;
-  // Newton from the warm side: the curve is convex, so two steps fall short by less than 0.1 K.
+  // Newton from the warm side; the curve is convex, so each step falls short of the answer.
   let tempC = surfaceTempC;
-  for (let k = 0; k < 2; k += 1) {
+  let moveK = -1;
+  for (let k = 0; k < MOST_STEPS && moveK < -SETTLED_K; k += 1) {
     const saturated = hotMagnusWaterHPa(tempC);
     const slope = (saturated * 17.62 * 243.12) / (243.12 + tempC) ** 2;
-    tempC +=
+    moveK =
       (supply * (surfaceTempC - tempC) - perHPa * (saturated - vapourHPa)) /
       (supply + perHPa * slope);
+    tempC += moveK;
   }
   return Math.max(0, perHPa * (hotMagnusWaterHPa(tempC) - vapourHPa));
 }
@@ -109,11 +116,13 @@ function solventRate(product: Product): (air: FilmAir) => number {
     const surfaceK = surfaceTempC + KELVIN_AT_0C;
     let kelvin = surfaceK;
     let pressurePa = Math.exp(lnA - lnB / (kelvin + c));
-    for (let k = 0; k < 2; k += 1) {
+    let moveK = -1;
+    for (let k = 0; k < MOST_STEPS && moveK < -SETTLED_K; k += 1) {
       // Clausius-Clapeyron on the Antoine curve: heat carried off = k P T ln10 B / (T + C)^2.
       const steep = lnB / (kelvin + c) ** 2;
       const heat = transfer * pressurePa * kelvin * steep;
-      kelvin += (supply * (surfaceK - kelvin) - heat) / (supply + heat * steep);
+      moveK = (supply * (surfaceK - kelvin) - heat) / (supply + heat * steep);
+      kelvin += moveK;
       pressurePa = Math.exp(lnA - lnB / (kelvin + c));
     }
     return (transfer * pressurePa) / kelvin;

@@ -1,9 +1,13 @@
 import { serveStatic } from '@hono/node-server/serve-static';
 import { Hono } from 'hono';
 import { bodyLimit } from 'hono/body-limit';
+import { HTTPException } from 'hono/http-exception';
 import { secureHeaders } from 'hono/secure-headers';
+import { StoreError } from '../store/index.ts';
 import type { Desk } from './desk.ts';
 import { demoBanner } from './firm-clocks.ts';
+import { knownMethods } from './known-methods.ts';
+import { onlyThisMachine } from './only-this-machine.ts';
 import { errorBody, notFound, ok, RequestError } from './reply.ts';
 import { clockRoutes } from './routes/clock.ts';
 import { eventRoutes } from './routes/events.ts';
@@ -12,70 +16,61 @@ import { Plans } from './routes/plans.ts';
 import { taskRoutes } from './routes/tasks.ts';
 
 const MAX_BODY_BYTES = 1024 * 1024;
+const LONGEST_QUOTE = 80;
 
-/**
- * The whole HTTP face: the API under /api and the page everywhere else.
- * @param webDir  built page, absolute; null = API only
- */
-export function createApp(
-  desk: Desk,
-  options: { readonly webDir: string | null; readonly logError: (error: unknown) => void },
-): Hono {
+export interface AppOptions {
+  /** Built page, absolute; null = API only. */
+  readonly webDir: string | null;
+  /** Told of what is our fault; the client never sees it. */
+  readonly logError: (error: unknown) => void;
+}
+
+/** The whole HTTP face: the API under /api and the page everywhere else. */
+export function createApp(desk: Desk, options: AppOptions): Hono {
   const app = new Hono();
-  app.use(
-    secureHeaders({
-      contentSecurityPolicy: {
-        defaultSrc: ["'self'"],
-        imgSrc: ["'self'", 'data:'],
-        objectSrc: ["'none'"],
-        baseUri: ["'none'"],
-        frameAncestors: ["'none'"],
-        formAction: ["'self'"],
-      },
-      referrerPolicy: 'no-referrer',
-    }),
-  );
+  app.use(headers);
   app.use(onlyThisMachine);
-  app.use(
-    '/api/*',
-    bodyLimit({
-      maxSize: MAX_BODY_BYTES,
-      onError: () => {
-        throw new RequestError(
-          413,
-          'too-large',
-          `The body is too large; at most ${MAX_BODY_BYTES} bytes are accepted.`,
-        );
-      },
-    }),
-  );
+  app.use('/api/*', async (c, next) => {
+    c.header('cache-control', 'no-store');
+    await next();
+  });
+  app.use('/api/*', bodyLimit({ maxSize: MAX_BODY_BYTES, onError: refuseLarge }));
   app.route('/api', api(desk));
   app.all('/api/*', (c) => {
-    throw notFound(`${c.req.method} ${c.req.path}`);
-  });
-  if (options.webDir !== null) {
-    app.use('/assets/*', serveStatic({ root: options.webDir }));
-    app.get('*', serveStatic({ root: options.webDir }));
-    // Addresses inside the page are the page's own.
-    app.get('*', serveStatic({ root: options.webDir, path: 'index.html' }));
-  }
-  app.notFound((c) => c.json(errorBody(notFound(`${c.req.method} ${c.req.path}`)), 404));
-  app.onError((error, c) => {
-    if (error instanceof RequestError) return c.json(errorBody(error), error.status);
-    options.logError(error);
-    return c.json(
-      errorBody(
-        new RequestError(
-          500,
-          'failed',
-          'Layfair failed on this request; nothing was changed by it.',
-        ),
-      ),
-      500,
+    const { path, method } = c.req;
+    const methods = knownMethods(app.routes, path);
+    if (methods.length === 0) throw nowhere(method, path);
+    c.header('allow', methods.join(', '));
+    throw new RequestError(
+      405,
+      'method',
+      `${method} is not possible at ${path.slice(0, LONGEST_QUOTE)}; accepted: ${methods.join(', ')}.`,
     );
+  });
+  if (options.webDir !== null) page(app, options.webDir);
+  app.notFound((c) => c.json(errorBody(nowhere(c.req.method, c.req.path)), 404));
+  app.onError((error, c) => {
+    const told = toRequestError(error);
+    if (told.status >= 500) options.logError(error);
+    return c.json(errorBody(told), told.status);
   });
   return app;
 }
+
+const headers = secureHeaders({
+  contentSecurityPolicy: {
+    defaultSrc: ["'self'"],
+    imgSrc: ["'self'", 'data:'],
+    objectSrc: ["'none'"],
+    baseUri: ["'none'"],
+    frameAncestors: ["'none'"],
+    formAction: ["'self'"],
+  },
+  referrerPolicy: 'no-referrer',
+  xFrameOptions: 'DENY',
+  // Plain HTTP on this machine: there is no HTTPS to insist on.
+  strictTransportSecurity: false,
+});
 
 function api(desk: Desk): Hono {
   const app = new Hono();
@@ -96,34 +91,38 @@ function api(desk: Desk): Hono {
   return app;
 }
 
-/**
- * The server listens on this machine only and has no sign-in, so that a page from elsewhere must not
- * reach it through the browser: other host names (a name pointed at 127.0.0.1) and other origins are
- * turned away.
- */
-async function onlyThisMachine(
-  c: import('hono').Context,
-  next: () => Promise<void>,
-): Promise<void> {
-  const host = (c.req.header('host') ?? '').replace(/:\d+$/, '');
-  if (!['127.0.0.1', 'localhost', '[::1]'].includes(host)) {
-    throw new RequestError(
-      403,
-      'host',
-      `host is '${host.slice(0, 60)}'; this server answers to 127.0.0.1 and localhost.`,
-    );
-  }
-  const origin = c.req.header('origin');
-  if (origin !== undefined && new URL(c.req.url).host !== hostOf(origin)) {
-    throw new RequestError(
-      403,
-      'origin',
-      `origin is '${origin.slice(0, 60)}'; this server answers its own page only.`,
-    );
-  }
-  await next();
+function page(app: Hono, webDir: string): void {
+  // Names in /assets carry a hash of what is in them.
+  const forGood = serveStatic({
+    root: webDir,
+    onFound: (_path, c) => c.header('cache-control', 'public, max-age=31536000, immutable'),
+  });
+  const anew = {
+    onFound: (_path: string, c: import('hono').Context) => c.header('cache-control', 'no-cache'),
+  };
+  app.get('/assets/*', forGood, (c) => c.notFound());
+  app.get('*', serveStatic({ root: webDir, ...anew }));
+  // Addresses inside the page are the page's own.
+  app.get('*', serveStatic({ root: webDir, path: 'index.html', ...anew }));
 }
 
-function hostOf(origin: string): string | null {
-  return URL.canParse(origin) ? new URL(origin).host : null;
+const nowhere = (method: string, path: string): RequestError =>
+  notFound(`${method} ${path.slice(0, LONGEST_QUOTE)}`);
+
+function refuseLarge(): never {
+  throw new RequestError(
+    413,
+    'too-large',
+    `The body is too large; at most ${MAX_BODY_BYTES} bytes are accepted.`,
+  );
+}
+
+function toRequestError(error: Error): RequestError {
+  if (error instanceof RequestError) return error;
+  // The store words what is wrong with its file or disk for a person to read.
+  if (error instanceof StoreError)
+    return new RequestError(503, `store-${error.code}`, error.message);
+  if (error instanceof HTTPException && error.status < 500)
+    return new RequestError(400, 'bad-request', 'This request cannot be read.');
+  return new RequestError(500, 'failed', 'Layfair failed on this request.');
 }

@@ -1,6 +1,7 @@
 import type { ProductShelf } from '../answers/index.ts';
 import type { Ctx, Store } from '../store/index.ts';
 import type { FirmClocks } from './firm-clocks.ts';
+import type { PlanningDesk } from './planning/planning-desk.ts';
 import type { Tasks } from './tasks.ts';
 import type { WeatherDesk } from './weather-desk.ts';
 
@@ -10,6 +11,7 @@ export interface Desk {
   readonly shelf: ProductShelf;
   readonly clocks: FirmClocks;
   readonly weather: WeatherDesk;
+  readonly planning: PlanningDesk;
   readonly tasks: Tasks;
   /** The firm that comes with the program, and the one whose jobs people enter here. */
   readonly demo: Ctx;

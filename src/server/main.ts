@@ -1,5 +1,7 @@
 import { mkdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
+import type { Server } from 'node:http';
+import { extname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { serve } from '@hono/node-server';
 import { parseJob } from '../answers/index.ts';
@@ -18,10 +20,18 @@ import { seededRandom } from '../units/index.ts';
 import { createApp } from './app.ts';
 import { firmClocks } from './firm-clocks.ts';
 import { OWN_CTX, OWN_FIRM } from './own-firm.ts';
+import { planningDesk } from './planning/planning-desk.ts';
 import { Tasks } from './tasks.ts';
 import { weatherDesk } from './weather-desk.ts';
 
 const DEFAULT_PORT = 4870;
+/** How long a request under way may hold up the end. */
+const PATIENCE_MS = 3000;
+/** Built or not, the thread's module has the ending of this one. */
+const PLANNING_THREAD = new URL(
+  `./planning/thread${extname(fileURLToPath(import.meta.url))}`,
+  import.meta.url,
+);
 
 /** A start that cannot go on, with the sentence to print. */
 class CannotStart extends Error {}
@@ -32,7 +42,7 @@ async function main(): Promise<void> {
   const root = projectRoot(import.meta.dirname);
   const dataDir = join(root, 'data');
   const folder = process.env['LAYFAIR_DATA'] ?? join(root, '.layfair');
-  mkdirSync(folder, { recursive: true });
+  makeFolder(folder);
 
   const shelf = loadShelf(dataDir, parseProduct);
   const demoWeather = readWeatherFile(readFileSync(join(dataDir, 'demo', 'ensemble.json')));
@@ -50,12 +60,14 @@ async function main(): Promise<void> {
   const feed = feedFor(folder, now);
   const weather = weatherDesk(demoWeather.weather, feed);
   const tasks = new Tasks();
+  const planning = planningDesk(PLANNING_THREAD);
   const app = createApp(
     {
       store,
       shelf,
       clocks: firmClocks(now, demoStartMs),
       weather,
+      planning,
       tasks,
       demo: { firmId: demo.firm.id, actorId: OWN_CTX.actorId },
       own: OWN_CTX,
@@ -75,8 +87,12 @@ async function main(): Promise<void> {
   });
   const stop = () => {
     tasks.stopAll();
+    // Answers under way are still sent; a connection that stays busy is cut in the end.
+    setTimeout(() => (server as Server).closeAllConnections(), PATIENCE_MS).unref();
     server.close(() => {
-      void Promise.all([store.close(), weather.close()]).then(() => process.exit(0));
+      void Promise.all([planning.close(), store.close(), weather.close()]).then(() =>
+        process.exit(0),
+      );
     });
   };
   process.once('SIGINT', stop);
@@ -93,6 +109,17 @@ function feedFor(folder: string, now: () => number) {
     random: seededRandom(now()),
     cacheDir: join(folder, 'forecasts'),
   });
+}
+
+function makeFolder(folder: string): void {
+  try {
+    mkdirSync(folder, { recursive: true });
+  } catch (error) {
+    const why = (error as NodeJS.ErrnoException).code ?? String(error);
+    throw new CannotStart(
+      `LAYFAIR_DATA is '${folder}', and that folder cannot be made (${why}); give a folder you may write in.`,
+    );
+  }
 }
 
 function readPort(text: string | undefined): number {
@@ -127,5 +154,6 @@ function fail(message: string): never {
 
 await main().catch((error: unknown) => {
   if (error instanceof CannotStart || error instanceof StoreError) fail(error.message);
-  throw error;
+  console.error(error);
+  fail('Layfair could not start. This is a fault in Layfair, not in what you gave it.');
 });

@@ -1,54 +1,62 @@
-import { setImmediate } from 'node:timers/promises';
 import type { Task } from '../contract/index.ts';
+import type { Progress } from './planning/questions.ts';
 
-interface Progress {
-  readonly share: number;
-  readonly words: string;
+/** What a piece of long work is given: where to tell how far it is, and whether it is still wanted. */
+export interface TaskHooks {
+  readonly onProgress: (progress: Progress) => void;
+  readonly signal: AbortSignal;
 }
 
 interface Running<T> {
   task: Task;
-  stopped: boolean;
+  readonly stopper: AbortController;
   readonly result: Promise<T | null>;
 }
 
 /** Finished tasks remembered, so that a page may still ask after one. */
 const MOST_KEPT = 200;
 
-/**
- * Long work in slices: between two slices other requests are served, progress can be read, and the
- * work can be stopped. One registry per server.
- */
+/** Long work that can be watched and stopped. One registry per server. */
 export class Tasks {
   readonly #running = new Map<string, Running<unknown>>();
 
   /**
    * Starts work under an id made by the client; a repeat of the id gives the task there is.
-   * @returns the task, and a promise of its result (null where stopped or failed)
+   * @param work  resolves to null where it was stopped
+   * @returns the task, and a promise of its result (null where stopped), rejected where it failed
    */
   start<T>(
     id: string,
     jobId: string,
-    work: Generator<Progress, T>,
+    work: (hooks: TaskHooks) => Promise<T | null>,
   ): { task: Task; result: Promise<T | null> } {
     const known = this.#running.get(id);
     if (known !== undefined) return { task: known.task, result: known.result as Promise<T | null> };
+    const stopper = new AbortController();
     const running: Running<T> = {
-      task: {
-        id,
-        kind: 'days',
-        jobId,
-        state: 'running',
-        progress: 0,
-        words: 'starting',
-        error: null,
-      },
-      stopped: false,
-      result: Promise.resolve().then(() => this.#drive(running, work)),
+      task: newTask(id, jobId, 'running', 'starting'),
+      stopper,
+      result: Promise.resolve().then(() => this.#watch(running, work)),
     };
-    this.#running.set(id, running);
-    this.#forgetOld();
+    this.#keep(running);
     return { task: running.task, result: running.result };
+  }
+
+  /** Remembers a task that needed no work, because its answer was at hand. */
+  done(id: string, jobId: string): Task {
+    const known = this.#running.get(id);
+    if (known !== undefined) return known.task;
+    const task = newTask(id, jobId, 'done', 'done');
+    this.#keep({ task, stopper: new AbortController(), result: Promise.resolve(null) });
+    return task;
+  }
+
+  /** Lets a second id stand for a task that already works on the same question. */
+  join(id: string, workingId: string): Task | null {
+    const running = this.#running.get(workingId);
+    if (running === undefined) return null;
+    if (id !== workingId) this.#keep(running, id);
+    return running.task;
   }
 
   get(id: string): Task | null {
@@ -59,8 +67,8 @@ export class Tasks {
     const running = this.#running.get(id);
     if (running === undefined) return null;
     if (running.task.state === 'running') {
-      running.stopped = true;
       running.task = { ...running.task, state: 'stopped', words: 'stopped' };
+      running.stopper.abort();
     }
     return running.task;
   }
@@ -69,32 +77,40 @@ export class Tasks {
     for (const id of this.#running.keys()) this.stop(id);
   }
 
-  async #drive<T>(running: Running<T>, work: Generator<Progress, T>): Promise<T | null> {
+  async #watch<T>(
+    running: Running<T>,
+    work: (hooks: TaskHooks) => Promise<T | null>,
+  ): Promise<T | null> {
+    const { signal } = running.stopper;
+    const onProgress = ({ share, words }: Progress): void => {
+      if (running.task.state === 'running')
+        running.task = { ...running.task, progress: share, words };
+    };
     try {
-      for (;;) {
-        if (running.stopped) {
-          work.return(undefined as never);
-          return null;
-        }
-        const next = work.next();
-        if (next.done) {
-          running.task = { ...running.task, state: 'done', progress: 1, words: 'done' };
-          return next.value;
-        }
-        running.task = { ...running.task, progress: next.value.share, words: next.value.words };
-        await setImmediate();
-      }
+      const result = await work({ onProgress, signal });
+      if (running.task.state !== 'running') return null;
+      running.task =
+        result === null
+          ? { ...running.task, state: 'stopped', words: 'stopped' }
+          : { ...running.task, state: 'done', progress: 1, words: 'done' };
+      return result;
     } catch (error) {
-      const message = error instanceof Error ? error.message : String(error);
-      running.task = { ...running.task, state: 'failed', words: 'failed', error: message };
+      const told = 'The search failed; nothing was changed by it.';
+      running.task = { ...running.task, state: 'failed', words: 'failed', error: told };
       throw error;
     }
   }
 
-  #forgetOld(): void {
-    for (const [id, { task }] of this.#running) {
+  #keep(running: Running<unknown>, id = running.task.id): void {
+    this.#running.set(id, running);
+    for (const [oldId, { task }] of this.#running) {
       if (this.#running.size <= MOST_KEPT) return;
-      if (task.state !== 'running') this.#running.delete(id);
+      if (task.state !== 'running') this.#running.delete(oldId);
     }
   }
+}
+
+function newTask(id: string, jobId: string, state: 'running' | 'done', words: string): Task {
+  const progress = state === 'done' ? 1 : 0;
+  return { id, kind: 'days', jobId, state, progress, words, error: null };
 }

@@ -34,10 +34,10 @@ export function weatherDesk(
         return { ok: false, why: `No current forecast. ${answer.ok ? '' : answer.message}`.trim() };
       const elsewhere = checkPlace(found, job.site);
       if (elsewhere !== null) return { ok: false, why: `No current forecast. ${elsewhere}` };
-      const hourly = answer.ok ? found : labelled(found, answer.lastGood?.label);
+      // The last good forecast carries the label 'old forecast' among its notes.
       return {
         ok: true,
-        hourly,
+        hourly: found,
         key: `${found.source.model}@${found.source.issuedMs ?? found.source.fetchedMs}`,
       };
     },
@@ -45,10 +45,4 @@ export function weatherDesk(
       if (!('why' in feed)) await feed.close();
     },
   };
-}
-
-/** An old forecast says so wherever it is shown. */
-function labelled(hourly: HourlyWeather, label: string | undefined): HourlyWeather {
-  if (label === undefined) return hourly;
-  return { ...hourly, source: { ...hourly.source, notes: [label, ...hourly.source.notes] } };
 }

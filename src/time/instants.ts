@@ -12,7 +12,7 @@ export type InstantResult =
   | { readonly ok: true; readonly ms: number }
   | { readonly ok: false; readonly message: string };
 
-const HAS_OFFSET = /(?:Z|[+-]\d{2}:?\d{2})$/i;
+const HAS_OFFSET = /(?:Z|[+-]\d{2}(?::?\d{2})?)$/i;
 
 /**
  * Reads an ISO 8601 date-time. Without an offset it is a local time in `zone`; a local time that

@@ -128,22 +128,43 @@ function stepMember(
     const massPerHPa = hotMassPerHPa(hc, pressureHPa) * share;
     const latentWm2 = latentHeat * massPerHPa * excessHPa;
     const latentSlope = latentHeat * massPerHPa * hotFaceVapourSlope(tempC);
-    const next = hotStepSurface(
+    const absorbedWm2 = spec.solarAbsorptance * sunLit(at, i);
+    const aroundWm2 = stack.skyView * sky + (1 - stack.skyView) * ground;
+    const belowC = spec.below.kind === 'room' ? spec.below.tempC : airC;
+    let next = hotStepSurface(
       tempC,
       stack.capacityJm2K,
       stepS,
-      spec.solarAbsorptance * sunLit(at, i),
-      stack.skyView * sky + (1 - stack.skyView) * ground,
+      absorbedWm2,
+      aroundWm2,
       spec.emissivity,
       hc,
       airC,
       stack.conductanceWm2K,
-      spec.below.kind === 'room' ? spec.below.tempC : airC,
+      belowC,
       latentWm2,
       latentSlope,
     );
     // The same flux the balance has just spent, so that no water is made or lost.
-    const leftMm = ((latentWm2 + latentSlope * (next - tempC)) / latentHeat) * stepS;
+    let leftMm = ((latentWm2 + latentSlope * (next - tempC)) / latentHeat) * stepS;
+    if (leftMm > filmMm + soakedMm) {
+      // The last of it goes within this step: only water that is there takes heat.
+      leftMm = filmMm + soakedMm;
+      next = hotStepSurface(
+        tempC,
+        stack.capacityJm2K,
+        stepS,
+        absorbedWm2,
+        aroundWm2,
+        spec.emissivity,
+        hc,
+        airC,
+        stack.conductanceWm2K,
+        belowC,
+        (leftMm * latentHeat) / stepS,
+        0,
+      );
+    }
     tempC = next;
     if (leftMm <= 0) {
       filmMm = Math.min(filmMm - leftMm, spec.filmMaxMm);

@@ -10,7 +10,7 @@ import {
 } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
-import { inflate } from '@sparticuz/chromium';
+import { pathToFileURL } from 'node:url';
 
 export interface BrowserProgram {
   readonly executablePath: string;
@@ -28,12 +28,9 @@ export async function bundledBrowser(): Promise<BrowserProgram> {
         'Set CHROMIUM to the path of an installed Chromium to run the page tests.',
     );
   }
-  const packageFolder = folderOfPackage();
-  const { version } = JSON.parse(readFileSync(join(packageFolder, 'package.json'), 'utf8')) as {
-    version: string;
-  };
+  const { folder: packageFolder, version } = thePackage();
   const home = join(packageFolder, '..', '..', '.layfair-browser', version);
-  if (!existsSync(home)) await unpack(join(packageFolder, 'bin'), home);
+  if (!existsSync(home)) await unpack(packageFolder, home);
   const executablePath = join(home, 'chromium');
   return {
     executablePath,
@@ -50,15 +47,33 @@ export async function bundledBrowser(): Promise<BrowserProgram> {
   };
 }
 
-function folderOfPackage(): string {
-  // The package exports no package.json, so its folder is found from its entry file.
-  const entry = createRequire(import.meta.url).resolve('@sparticuz/chromium');
-  let folder = dirname(entry);
-  while (!existsSync(join(folder, 'package.json'))) folder = dirname(folder);
-  return folder;
+/** The package exports no package.json, so its folder is found from its entry file. */
+function thePackage(): { folder: string; version: string } {
+  const name = '@sparticuz/chromium';
+  let folder = dirname(createRequire(import.meta.url).resolve(name));
+  for (;;) {
+    const file = join(folder, 'package.json');
+    // Its build folders hold small package.json files of their own.
+    const found = existsSync(file)
+      ? (JSON.parse(readFileSync(file, 'utf8')) as Partial<Record<string, string>>)
+      : {};
+    if (found['name'] === name && found['version'] !== undefined)
+      return { folder, version: found['version'] };
+    folder = dirname(folder);
+  }
 }
 
-async function unpack(archives: string, home: string): Promise<void> {
+/** The package's own unpacker; versions that run on Node 20 do not name it in their exports. */
+async function inflater(packageFolder: string): Promise<(archive: string) => Promise<string>> {
+  const file = join(packageFolder, 'build', 'esm', 'lambdafs.js');
+  const { inflate } = (await import(pathToFileURL(file).href)) as {
+    inflate: (archive: string) => Promise<string>;
+  };
+  return inflate;
+}
+
+async function unpack(packageFolder: string, home: string): Promise<void> {
+  const inflate = await inflater(packageFolder);
   const making = `${home}.making-${process.pid}`;
   rmSync(making, { recursive: true, force: true });
   mkdirSync(making, { recursive: true });
@@ -67,7 +82,7 @@ async function unpack(archives: string, home: string): Promise<void> {
   process.env['TMPDIR'] = making;
   try {
     for (const name of ['chromium.br', 'fonts.tar.br', 'swiftshader.tar.br', 'al2023.tar.br']) {
-      await inflate(join(archives, name));
+      await inflate(join(packageFolder, 'bin', name));
     }
   } finally {
     if (before === undefined) delete process.env['TMPDIR'];

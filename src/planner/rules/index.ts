@@ -1,6 +1,6 @@
 /** The rules of the weather, one file each. */
 export { airTemp } from './air-temp.ts';
-export { coldNight } from './cold-night.ts';
+export { coldNight, NIGHT } from './cold-night.ts';
 export { daylight } from './daylight.ts';
 export { deckDry } from './deck-dry.ts';
 export { dewMargin } from './dew-margin.ts';

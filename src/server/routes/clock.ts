@@ -1,10 +1,12 @@
 import { Hono } from 'hono';
 import { z } from 'zod';
-import { answerClockForecast, answerClockSteady } from '../../answers/index.ts';
-import { issueSentences } from '../../contract/index.ts';
+import { answerClockSteady } from '../../answers/index.ts';
+import type { ClockAnswer } from '../../contract/index.ts';
+import type { Product } from '../../products/index.ts';
 import { isTimeZone, parseInstant } from '../../time/index.ts';
 import type { Desk } from '../desk.ts';
 import { findJob, readyFound } from '../job-lookup.ts';
+import { readQuery } from '../read-request.ts';
 import { badRequest, ok, RequestError } from '../reply.ts';
 
 const numberFrom = (low: number, high: number) =>
@@ -34,10 +36,7 @@ type Query = z.infer<typeof querySchema>;
 export function clockRoutes(desk: Desk): Hono {
   const app = new Hono();
   app.get('/', async (c) => {
-    const asked = c.req.query();
-    const parsed = querySchema.safeParse(asked);
-    if (!parsed.success) throw badRequest(issueSentences(parsed.error, asked));
-    const query = parsed.data;
+    const query = readQuery(c, querySchema);
     const product = desk.shelf.get(query.product);
     if (product === undefined) {
       const known = [...desk.shelf.keys()].join(', ');
@@ -45,26 +44,40 @@ export function clockRoutes(desk: Desk): Hono {
         { path: 'product', message: `product is '${query.product}'; known products are ${known}.` },
       ]);
     }
-    if (query.job !== undefined) {
-      const { job } = readyFound(desk, await findJob(desk, query.job));
-      const timeZone = job.site.timeZone;
-      const weather = await desk.weather.forJob(job);
-      if (!weather.ok) throw new RequestError(409, 'no-forecast', weather.why);
-      const coatedMs = coated(query, timeZone);
-      const result = answerClockForecast({
-        product,
-        hourly: weather.hourly,
-        coatedMs,
-        job,
-        timeZone,
-      });
-      if (!result.ok) throw badRequest(result.issues);
-      return ok(c, result.answer);
-    }
+    if (query.job !== undefined) return ok(c, await onJob(desk, product, query, query.job));
     const zone = query.zone ?? 'UTC';
     return ok(c, answerClockSteady(product, coated(query, zone), steadyAir(query), zone));
   });
   return app;
+}
+
+async function onJob(
+  desk: Desk,
+  product: Product,
+  query: Query,
+  jobId: string,
+): Promise<ClockAnswer> {
+  const beside = (['air', 'rh', 'wind', 'surface', 'zone'] as const).filter(
+    (name) => query[name] !== undefined,
+  );
+  if (beside.length > 0) {
+    throw badRequest(
+      beside.map((path) => ({
+        path,
+        message: `${path} is given beside job; the job brings its own weather and time zone. Give one or the other.`,
+      })),
+    );
+  }
+  const { job } = readyFound(desk, await findJob(desk, jobId));
+  const timeZone = job.site.timeZone;
+  const coatedMs = coated(query, timeZone);
+  const weather = await desk.weather.forJob(job);
+  if (!weather.ok) throw new RequestError(409, 'no-forecast', weather.why);
+  const asked = { product, hourly: weather.hourly, coatedMs, job, timeZone };
+  const result = await desk.planning.ask('clock', asked);
+  if (result === null) throw new RequestError(409, 'stopped', 'The server is being stopped.');
+  if (!result.ok) throw badRequest(result.issues);
+  return result.answer;
 }
 
 function coated(query: Query, zone: string): number {

@@ -2,7 +2,8 @@ import { Hono } from 'hono';
 import { addEventsSchema } from '../../contract/index.ts';
 import type { Desk } from '../desk.ts';
 import { findJob } from '../job-lookup.ts';
-import { badRequest, ok, RequestError, readBody } from '../reply.ts';
+import { readBody } from '../read-request.ts';
+import { badRequest, ok, RequestError } from '../reply.ts';
 
 /** The append-only log of what happens on site. */
 export function eventRoutes(desk: Desk): Hono {

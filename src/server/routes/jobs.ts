@@ -9,7 +9,8 @@ import {
 import type { Failure, JobRow } from '../../store/index.ts';
 import type { Desk } from '../desk.ts';
 import { findJob } from '../job-lookup.ts';
-import { badRequest, ok, RequestError, readBody } from '../reply.ts';
+import { readBody } from '../read-request.ts';
+import { badRequest, ok, RequestError } from '../reply.ts';
 
 export function jobRoutes(desk: Desk): Hono {
   const app = new Hono();
@@ -87,6 +88,7 @@ function present(row: JobRow): JobRowAnswer {
   };
 }
 
-function conflict(failure: Failure<JobRow>): RequestError {
-  return new RequestError(failure.code === 'not-found' ? 404 : 409, failure.code, failure.message);
+function conflict({ code, message, current }: Failure<JobRow>): RequestError {
+  const status = code === 'not-found' ? 404 : 409;
+  return new RequestError(status, code, message, [], current ? present(current) : null);
 }

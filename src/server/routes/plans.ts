@@ -1,18 +1,18 @@
 import { randomUUID } from 'node:crypto';
 import { Hono } from 'hono';
-import { answerDays, answerWithoutForecast, answerWork } from '../../answers/index.ts';
-import type { DaysAnswer, Task } from '../../contract/index.ts';
-import { MS_PER_MINUTE } from '../../units/index.ts';
+import { z } from 'zod';
+import { answerWithoutForecast, type WorkResult } from '../../answers/index.ts';
+import { calendarDate, type DaysAnswer, type Task } from '../../contract/index.ts';
 import type { Desk } from '../desk.ts';
 import { type FoundJob, findJob, readyFound } from '../job-lookup.ts';
+import { KeptAnswers } from '../kept-answers.ts';
+import { readQuery } from '../read-request.ts';
 import { badRequest, ok, RequestError } from '../reply.ts';
 
-/** An answer this young is given again; it carries the time it was made for. */
-const KEPT_MS = 5 * MS_PER_MINUTE;
+const noQuery = z.strictObject({});
+const workQuery = z.strictObject({ day: calendarDate });
 
-interface Kept {
-  readonly key: string;
-  readonly madeMs: number;
+interface Asked {
   readonly answer: Promise<DaysAnswer>;
   /** The task working it out; null where none is needed. */
   readonly taskId: string | null;
@@ -21,7 +21,10 @@ interface Kept {
 /** Laying days and orders of work. */
 export class Plans {
   readonly #desk: Desk;
-  readonly #kept = new Map<string, Kept>();
+  readonly #days = new KeptAnswers<DaysAnswer>();
+  readonly #work = new KeptAnswers<WorkResult>();
+  /** Which task works out, or worked out, an answer that is kept. */
+  readonly #taskOf = new WeakMap<Promise<DaysAnswer>, string>();
 
   constructor(desk: Desk) {
     this.#desk = desk;
@@ -29,29 +32,13 @@ export class Plans {
 
   routes(): Hono {
     const app = new Hono();
-    app.get('/:id/days', async (c) =>
-      ok(c, await this.days(await findJob(this.#desk, c.req.param('id')))),
-    );
+    app.get('/:id/days', async (c) => {
+      readQuery(c, noQuery);
+      return ok(c, await this.days(await findJob(this.#desk, c.req.param('id'))));
+    });
     app.get('/:id/work', async (c) => {
-      const day = c.req.query('day') ?? '';
-      if (!/^\d{4}-\d{2}-\d{2}$/.test(day) || Number.isNaN(Date.parse(day))) {
-        throw badRequest([
-          {
-            path: 'day',
-            message: `day is '${day.slice(0, 60)}'; it must be a date such as 2026-05-14.`,
-          },
-        ]);
-      }
-      const found = await findJob(this.#desk, c.req.param('id'));
-      const ready = readyFound(this.#desk, found);
-      const weather = await this.#desk.weather.forJob(ready.job);
-      if (!weather.ok) throw new RequestError(409, 'no-forecast', weather.why);
-      const result = answerWork(
-        ready,
-        weather.hourly,
-        this.#desk.clocks.nowMs(ready.job.demo),
-        day,
-      );
+      const { day } = readQuery(c, workQuery);
+      const result = await this.work(await findJob(this.#desk, c.req.param('id')), day);
       if (!result.ok) throw badRequest(result.issues);
       return ok(c, result.answer);
     });
@@ -65,42 +52,63 @@ export class Plans {
 
   /** The same as a task to watch; a repeat of the id gives the task there is. */
   async task(found: FoundJob, taskId: string): Promise<Task> {
-    const known = this.#desk.tasks.get(taskId);
-    if (known !== null) return known;
-    const { answer, taskId: running } = await this.#ask(found, taskId);
+    const { tasks } = this.#desk;
+    const jobId = found.row.job.id;
+    const known = tasks.get(taskId);
+    if (known !== null) {
+      if (known.jobId === jobId) return known;
+      throw new RequestError(
+        409,
+        'request-reused',
+        `requestId ${taskId} was used before for job ${known.jobId}; use a new one.`,
+      );
+    }
+    const { answer, taskId: working } = await this.#ask(found, taskId);
     // Whoever watches reads a failure off the task; nobody waits for this promise.
     answer.catch(() => undefined);
-    const task = running === null ? null : this.#desk.tasks.get(running);
-    return task ?? doneTask(taskId, found.row.job.id);
+    return (working === null ? null : tasks.join(taskId, working)) ?? tasks.done(taskId, jobId);
   }
 
-  async #ask(found: FoundJob, taskId: string): Promise<Kept> {
+  async work(found: FoundJob, date: string): Promise<WorkResult> {
+    const ready = readyFound(this.#desk, found);
+    const nowMs = this.#desk.clocks.nowMs(ready.job.demo);
+    const weather = await this.#desk.weather.forJob(ready.job);
+    if (!weather.ok) throw new RequestError(409, 'no-forecast', weather.why);
+    const key = `${ready.job.id}|${found.row.version}|${weather.key}|${date}`;
+    const kept = this.#work.get(key, nowMs);
+    if (kept !== null) return kept;
+    const asked = { ready, hourly: weather.hourly, nowMs, date };
+    const answer = this.#desk.planning.ask('work', asked).then(unlessStopped);
+    this.#work.put(key, nowMs, answer);
+    return answer;
+  }
+
+  async #ask(found: FoundJob, taskId: string): Promise<Asked> {
     const ready = readyFound(this.#desk, found);
     const { id, demo } = ready.job;
     const nowMs = this.#desk.clocks.nowMs(demo);
     const weather = await this.#desk.weather.forJob(ready.job);
     if (!weather.ok) {
-      const answer = Promise.resolve(answerWithoutForecast(ready, nowMs, weather.why));
-      return { key: 'none', madeMs: nowMs, answer, taskId: null };
+      return {
+        answer: Promise.resolve(answerWithoutForecast(ready, nowMs, weather.why)),
+        taskId: null,
+      };
     }
-    const key = `${found.row.version}|${weather.key}`;
-    const kept = this.#kept.get(id);
-    if (kept !== undefined && kept.key === key && nowMs - kept.madeMs < KEPT_MS) return kept;
-    const { result } = this.#desk.tasks.start(taskId, id, answerDays(ready, weather.hourly, nowMs));
-    const answer = result.then((made) => {
-      if (made !== null) return made;
-      throw new RequestError(409, 'stopped', 'The search was stopped before it had an answer.');
-    });
-    const fresh: Kept = { key, madeMs: nowMs, answer, taskId };
-    this.#kept.set(id, fresh);
-    answer.catch(() => {
-      if (this.#kept.get(id) === fresh) this.#kept.delete(id);
-    });
-    return fresh;
+    const key = `${id}|${found.row.version}|${weather.key}`;
+    const kept = this.#days.get(key, nowMs);
+    if (kept !== null) return { answer: kept, taskId: this.#taskOf.get(kept) ?? null };
+    const asked = { ready, hourly: weather.hourly, nowMs };
+    const { result } = this.#desk.tasks.start(taskId, id, (hooks) =>
+      this.#desk.planning.ask('days', asked, hooks),
+    );
+    const answer = result.then(unlessStopped);
+    this.#taskOf.set(answer, taskId);
+    this.#days.put(key, nowMs, answer);
+    return { answer, taskId };
   }
 }
 
-/** Nothing had to be worked out: the answer was at hand, or there is no forecast to work on. */
-function doneTask(id: string, jobId: string): Task {
-  return { id, kind: 'days', jobId, state: 'done', progress: 1, words: 'done', error: null };
+function unlessStopped<T>(answer: T | null): T {
+  if (answer !== null) return answer;
+  throw new RequestError(409, 'stopped', 'The search was stopped before it had an answer.');
 }

@@ -2,7 +2,8 @@ import { Hono } from 'hono';
 import { taskRequestSchema } from '../../contract/index.ts';
 import type { Desk } from '../desk.ts';
 import { findJob } from '../job-lookup.ts';
-import { notFound, ok, readBody } from '../reply.ts';
+import { readBody } from '../read-request.ts';
+import { notFound, ok } from '../reply.ts';
 import type { Plans } from './plans.ts';
 
 /** Long work that can be watched and stopped; the answer is then at the job's days. */

@@ -1,0 +1,58 @@
+import type { ClockResult, ReadyJob, WorkResult } from '../../answers/index.ts';
+import type { DaysAnswer } from '../../contract/index.ts';
+import type { Job } from '../../planner/index.ts';
+import type { Product } from '../../products/index.ts';
+import type { HourlyWeather } from '../../weather/index.ts';
+
+/** What the server asks its planning thread, and what comes back: plain data only, it is copied across. */
+export interface Questions {
+  readonly days: {
+    readonly asked: {
+      readonly ready: ReadyJob;
+      readonly hourly: HourlyWeather;
+      readonly nowMs: number;
+    };
+    readonly answer: DaysAnswer;
+  };
+  readonly work: {
+    readonly asked: {
+      readonly ready: ReadyJob;
+      readonly hourly: HourlyWeather;
+      readonly nowMs: number;
+      readonly date: string;
+    };
+    readonly answer: WorkResult;
+  };
+  readonly clock: {
+    readonly asked: {
+      readonly product: Product;
+      readonly hourly: HourlyWeather;
+      readonly coatedMs: number;
+      readonly job: Job | null;
+      readonly timeZone: string;
+    };
+    readonly answer: ClockResult;
+  };
+}
+export type QuestionKind = keyof Questions;
+export type Answer<K extends QuestionKind> = Questions[K]['answer'];
+
+export interface Progress {
+  readonly share: number;
+  readonly words: string;
+}
+
+export type ToThread =
+  | {
+      [K in QuestionKind]: {
+        readonly id: number;
+        readonly kind: K;
+        readonly asked: Questions[K]['asked'];
+      };
+    }[QuestionKind]
+  | { readonly id: number; readonly kind: 'stop' };
+
+export type FromThread =
+  | { readonly id: number; readonly kind: 'progress'; readonly progress: Progress }
+  | { readonly id: number; readonly kind: 'answer'; readonly answer: unknown }
+  | { readonly id: number; readonly kind: 'failed'; readonly why: string };

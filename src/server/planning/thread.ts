@@ -1,0 +1,58 @@
+import { setImmediate } from 'node:timers/promises';
+import { parentPort } from 'node:worker_threads';
+import { answerClockForecast, answerDays, answerWork } from '../../answers/index.ts';
+import type { FromThread, Progress, ToThread } from './questions.ts';
+
+/** The planning thread: answers questions in slices, so that a stop or another question gets in between. */
+
+type Question = Exclude<ToThread, { readonly kind: 'stop' }>;
+
+const port = parentPort;
+if (port === null) throw new Error('planning/thread is started as a worker thread only');
+const say = (message: FromThread): void => port.postMessage(message);
+const stopped = new Set<number>();
+const open = new Set<number>();
+
+port.on('message', (message: ToThread) => {
+  if (message.kind === 'stop') {
+    if (open.has(message.id)) stopped.add(message.id);
+    return;
+  }
+  open.add(message.id);
+  void answer(message).finally(() => {
+    open.delete(message.id);
+    stopped.delete(message.id);
+  });
+});
+
+async function answer(question: Question): Promise<void> {
+  const { id } = question;
+  try {
+    const work = workOn(question);
+    while (!stopped.has(id)) {
+      const next = work.next();
+      if (next.done) return say({ id, kind: 'answer', answer: next.value });
+      say({ id, kind: 'progress', progress: next.value });
+      await setImmediate();
+    }
+    work.return(undefined);
+  } catch (error) {
+    const why = error instanceof Error ? (error.stack ?? error.message) : String(error);
+    say({ id, kind: 'failed', why });
+  }
+}
+
+function* workOn(question: Question): Generator<Progress, unknown> {
+  switch (question.kind) {
+    case 'days': {
+      const { ready, hourly, nowMs } = question.asked;
+      return yield* answerDays(ready, hourly, nowMs);
+    }
+    case 'work': {
+      const { ready, hourly, nowMs, date } = question.asked;
+      return answerWork(ready, hourly, nowMs, date);
+    }
+    case 'clock':
+      return answerClockForecast(question.asked);
+  }
+}
