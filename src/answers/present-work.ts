@@ -73,8 +73,10 @@ function presentLine(line: WorkLine, prepared: Prepared): WorkItem {
     lastSafeStartMs: line.lastSafeStartMs,
     holdPoints: [...activity.holdPoints],
     cautions: [
-      ...activity.cautions,
-      ...(activity.coats !== undefined ? (product?.hazards ?? []) : []),
+      ...new Set([
+        ...activity.cautions,
+        ...(activity.coats !== undefined ? (product?.hazards ?? []) : []),
+      ]),
     ],
     ifRain: activity.ifRain,
     noReturn: activity.noReturn,
@@ -117,7 +119,6 @@ function amountOf(line: WorkLine, product: Product): string | null {
   const [per, pack] = product.coverage.unit.split('/') as [string, string];
   if (per !== quantity.unit) return null;
   const amount = quantity.value / product.coverage.value;
-  return pack === 'L'
-    ? `${amount.toFixed(1)} L`
-    : `${Math.ceil(amount)} ${pack}${amount > 1 ? 's' : ''}`;
+  if (['L', 'kg', 'm'].includes(pack)) return `${amount.toFixed(1)} ${pack}`;
+  return `${Math.ceil(amount)} ${pack}${amount > 1 ? 's' : ''}`;
 }

@@ -1,10 +1,31 @@
-/** Bad input: said in sentences, exit code 2, nothing written. */
-export class BadInput extends Error {
-  readonly issues: readonly { readonly path: string; readonly message: string }[];
+export interface InputIssue {
+  readonly path: string;
+  readonly message: string;
+}
 
-  constructor(issues: readonly { readonly path: string; readonly message: string }[]) {
+/** What stops a command short of an answer: said in sentences on stderr, nothing written. */
+export class Stopped extends Error {
+  readonly code: string;
+  readonly issues: readonly InputIssue[];
+
+  constructor(code: string, issues: readonly InputIssue[]) {
     super(issues.map((issue) => issue.message).join('\n'));
+    this.code = code;
     this.issues = issues;
+  }
+}
+
+/** What was given is wrong: exit code 2. */
+export class BadInput extends Stopped {
+  constructor(issues: readonly InputIssue[]) {
+    super('bad-input', issues);
+  }
+}
+
+/** What was given is right, but there is no current forecast to answer from: exit code 1. */
+export class NoForecast extends Stopped {
+  constructor(why: string) {
+    super('no-forecast', [{ path: 'weather', message: why }]);
   }
 }
 

@@ -3,6 +3,11 @@ import { projectRoot } from '../store/index.ts';
 import { systemNowMs } from '../time/index.ts';
 import { runCli } from './program.ts';
 
+// Whoever reads the answer may stop early, as `head` does.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code === 'EPIPE') process.exit();
+  throw error;
+});
 const root = projectRoot(import.meta.dirname);
 process.exitCode = await runCli(process.argv.slice(2), {
   out: (text) => process.stdout.write(text),

@@ -3,46 +3,75 @@ import { type ReadyJob, readJob } from '../answers/index.ts';
 import { parseProduct } from '../products/index.ts';
 import { loadShelf } from '../store/index.ts';
 import { parseInstant } from '../time/index.ts';
-import { BadInput, badInput } from './bad-input.ts';
+import { BadInput, badInput, type InputIssue } from './bad-input.ts';
 import type { Io } from './io.ts';
 
+const WHY_UNREADABLE: Readonly<Record<string, string>> = {
+  ENOENT: 'does not exist',
+  EISDIR: 'is a folder',
+  EACCES: 'may not be read by you',
+};
+
+/** @param what  what the file is for, as messages name it */
 export function readBytes(file: string, what: string): Uint8Array {
   try {
     return readFileSync(file);
   } catch (error) {
-    const why =
-      (error as NodeJS.ErrnoException).code === 'ENOENT' ? 'does not exist' : 'cannot be read';
-    throw badInput(what, `${what} '${file}' ${why}; give the path of a file.`);
+    const code = (error as NodeJS.ErrnoException).code ?? '';
+    const why = WHY_UNREADABLE[code] ?? `cannot be read (${code})`;
+    throw badInput(what, `The ${what} '${file}' ${why}; give the path of a file.`);
   }
 }
 
 export function readJobFile(file: string, io: Io): ReadyJob {
-  const text = new TextDecoder('utf-8', { fatal: false }).decode(readBytes(file, 'job file'));
-  let value: unknown;
-  try {
-    value = JSON.parse(text);
-  } catch (error) {
-    throw badInput(
-      'job file',
-      `job file '${file}' is not valid JSON: ${(error as Error).message}.`,
-    );
-  }
+  const value = parseJson(readBytes(file, 'job file'), file);
   const read = readJob(value, loadShelf(io.dataDir, parseProduct));
   if (!read.ok) throw new BadInput(read.issues);
   return read;
 }
 
-/** `--now` and `--coated`: ISO 8601 with an offset, or local to the zone given. */
-export function readInstant(option: string, text: string, zone: string | null): number {
-  const read = parseInstant(text, zone);
-  if (!read.ok) throw badInput(option, `${option} ${read.message}.`);
-  return read.ms;
+function parseJson(bytes: Uint8Array, file: string): unknown {
+  if (bytes.length === 0) throw badInput('job file', `The job file '${file}' is empty.`);
+  let text: string;
+  try {
+    text = new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    throw badInput('job file', `The job file '${file}' is not text; it must be JSON in UTF-8.`);
+  }
+  try {
+    return JSON.parse(text);
+  } catch (error) {
+    const why = (error as Error).message;
+    throw badInput('job file', `The job file '${file}' is not valid JSON: ${why}.`);
+  }
 }
 
-export function readNumber(option: string, text: string, low: number, high: number): number {
+/** `--now` and `--coated`: ISO 8601 with an offset, or local to the zone given. */
+export function readInstant(
+  option: string,
+  text: string,
+  zone: string | null,
+): number | InputIssue {
+  const read = parseInstant(text, zone);
+  return read.ok ? read.ms : { path: option, message: `${option} ${read.message}.` };
+}
+
+export function readNumber(
+  option: string,
+  text: string,
+  low: number,
+  high: number,
+): number | InputIssue {
   const value = text.trim() === '' ? Number.NaN : Number(text);
-  if (!(value >= low && value <= high)) {
-    throw badInput(option, `${option} is '${text}'; it must be a number from ${low} to ${high}.`);
-  }
-  return value;
+  if (value >= low && value <= high) return value;
+  return {
+    path: option,
+    message: `${option} is ${quote(text)}; it must be a number from ${low} to ${high}.`,
+  };
+}
+
+const LONGEST_QUOTE = 60;
+
+export function quote(text: string): string {
+  return text.length > LONGEST_QUOTE ? `'${text.slice(0, LONGEST_QUOTE)}…'` : `'${text}'`;
 }

@@ -16,7 +16,6 @@ export type WeatherFound =
       readonly ok: true;
       readonly weather: HourlyWeather;
       readonly nowMs: number;
-      readonly label: string | null;
     }
   | { readonly ok: false; readonly why: string; readonly nowMs: number };
 
@@ -24,16 +23,16 @@ export type WeatherFound =
  * The weather for a job: the file given, the bundled invented forecast for a demo job, else the live
  * feed; and the clock that goes with it. Invented weather brings its own clock and is refused for
  * any real job.
+ * @param zone  where `--now` without an offset is local
  */
 export async function findWeather(
   job: Job | null,
   options: { readonly weather?: string; readonly now?: string },
   io: Io,
+  zone: string | null = job?.site.timeZone ?? null,
 ): Promise<WeatherFound> {
-  const given =
-    options.now === undefined
-      ? null
-      : readInstant('--now', options.now, job?.site.timeZone ?? null);
+  const given = options.now === undefined ? null : readInstant('--now', options.now, zone);
+  if (given !== null && typeof given !== 'number') throw new BadInput([given]);
   const file = options.weather ?? (job?.demo ? join(io.dataDir, 'demo', 'ensemble.json') : null);
   if (file !== null) {
     const read = readWeatherFile(
@@ -48,7 +47,7 @@ export async function findWeather(
     if (misuse !== null) throw badInput('weather', misuse);
     const { source } = read.weather;
     const nowMs = given ?? (source.invented ? source.issuedMs : null) ?? io.systemNowMs();
-    return { ok: true, weather: read.weather, nowMs, label: null };
+    return { ok: true, weather: read.weather, nowMs };
   }
   if (job === null)
     throw badInput('weather', 'Give a forecast with --weather, or a job with --job.');
@@ -67,10 +66,9 @@ async function askFeed(job: Job, nowMs: number, io: Io): Promise<WeatherFound> {
   });
   try {
     const answer = await client.ensemble({ ...job.site, days: DAYS });
-    if (answer.ok) return { ok: true, weather: answer.weather, nowMs, label: null };
-    if (answer.lastGood !== null) {
-      return { ok: true, weather: answer.lastGood.weather, nowMs, label: answer.lastGood.label };
-    }
+    if (answer.ok) return { ok: true, weather: answer.weather, nowMs };
+    // The last good forecast carries the label 'old forecast' among its notes.
+    if (answer.lastGood !== null) return { ok: true, weather: answer.lastGood.weather, nowMs };
     return { ok: false, why: `No current forecast. ${answer.message}`, nowMs };
   } finally {
     await client.close();

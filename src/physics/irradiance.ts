@@ -92,8 +92,8 @@ export function clearSkyWm2(args: { sunElevationDeg: number; dayOfYear: number }
 
 /**
  * Sunlight on a sloping or upright plane: direct by the angle of incidence, diffuse from an even sky,
- * and the light the surroundings throw back. Behind the skyline the direct part is gone and the rest
- * stays: the part of the sky dome the skyline hides is not taken off.
+ * and the light the surroundings throw back. Behind the skyline the direct part is gone; the part of
+ * the sky dome the skyline hides is taken off by `skyViewShare`.
  * The direct beam is never taken stronger than outside the atmosphere; what a low sun cannot account
  * for counts as diffuse, so a horizontal plane in the open always gets back `globalWm2`.
  * @param args.globalWm2 on the horizontal [W/m2], 0..1600
@@ -105,11 +105,14 @@ export function clearSkyWm2(args: { sunElevationDeg: number; dayOfYear: number }
  * @param args.azimuthDeg direction the fall faces, from north, -360..360
  * @param args.skylineElevationDeg height of the skyline where the sun stands, -90..90
  * @param args.groundReflectance of what the plane looks down on, 0..1; 0.2 is usual
+ * @param args.skyViewShare optional, 0..1: share of the sky's light the skyline lets through, from
+ *   `skyViewOfSkyline`; 1, nothing hidden, if left out. Scales the diffuse part only
  * @param args.dayOfYear optional, 1..366: sharpens the split; without it +/-3.4 % of sun strength
  * @returns [W/m2]
  * @throws RangeError outside these ranges, NaN included
  * @source isotropic sky of Liu & Jordan 1963 as in pvlib; tests/published/sun-irradiance.test.ts
- * @accuracy the even sky is low by up to 10 % facing a clear sun (circumsolar light)
+ * @accuracy the even sky is low by up to 10 % facing a clear sun (circumsolar light); light thrown back
+ *   by what hides the sky is left out, so a bright wall close by makes it low again
  */
 export function planeIrradianceWm2(args: {
   globalWm2: number;
@@ -120,6 +123,7 @@ export function planeIrradianceWm2(args: {
   azimuthDeg: number;
   skylineElevationDeg: number;
   groundReflectance: number;
+  skyViewShare?: number;
   dayOfYear?: number;
 }): number {
   const global = inRange('globalWm2', args.globalWm2, 0, 1600);
@@ -129,6 +133,7 @@ export function planeIrradianceWm2(args: {
   const azimuth = inRange('azimuthDeg', args.azimuthDeg, -360, 360);
   const skyline = inRange('skylineElevationDeg', args.skylineElevationDeg, -90, 90);
   const reflectance = inRange('groundReflectance', args.groundReflectance, 0, 1);
+  const skyView = inRange('skyViewShare', args.skyViewShare ?? 1, 0, 1);
   const beyondAir =
     args.dayOfYear === undefined ? SOLAR_CONSTANT_WM2 : extraterrestrialWm2(args.dayOfYear);
 
@@ -144,7 +149,7 @@ export function planeIrradianceWm2(args: {
   diffuse = global - direct * Math.max(0, sine);
 
   const cosFall = Math.cos(fall);
-  let onPlane = (diffuse * (1 + cosFall)) / 2 + (global * reflectance * (1 - cosFall)) / 2;
+  let onPlane = (skyView * diffuse * (1 + cosFall)) / 2 + (global * reflectance * (1 - cosFall)) / 2;
   if (direct > 0 && elevation >= skyline) {
     const incidence =
       sine * cosFall +

@@ -1,10 +1,12 @@
 import type { LocalDay } from '../time/index.ts';
 import { MS_PER_HOUR } from '../units/index.ts';
 import { type AdjustedChance, adjustChance } from './chance.ts';
+import { chooseStart } from './choose-start.ts';
 import type { DayPlan } from './day-plan.ts';
+import type { DayRun, OutcomeKind } from './day-run.ts';
 import { median, quantile } from './quantile.ts';
 import { type Reason, reasonsOf } from './reasons.ts';
-import { type DayRun, type OutcomeKind, simulateDay } from './simulate.ts';
+import { simulateDay } from './simulate.ts';
 import { costLossThreshold, idleCost, outcomeCost } from './value.ts';
 
 export type Verdict = 'go' | 'doubtful' | 'no' | 'unknown';
@@ -29,7 +31,6 @@ export interface DayOption {
   readonly reasons: readonly Reason[];
 }
 
-const FOLDS = 5;
 /** From this chance on a day is a 'go', and below the other a 'no' (common practice, the firm's to change). */
 const GO_FROM = 0.7;
 const NO_BELOW = 0.35;
@@ -52,8 +53,10 @@ export function bestStart(plan: DayPlan, starts: readonly number[]): DayOption {
   const costByStart = runsByStart.map((runs) =>
     runs.map((run) => outcomeCost(run.kind, costs) + idleCost(run.idleMs, shiftMs, costs)),
   );
-  const everyone = Array.from({ length: memberCount }, (_, m) => m);
-  const chosen = cheapest(costByStart, everyone);
+  const { chosen, crossFit } = chooseStart(
+    runsByStart.map((runs) => runs.map((run) => run.kind)),
+    costByStart,
+  );
   const runs = runsByStart[chosen]!;
   const outcomes = countOutcomes(runs);
   const known = memberCount - outcomes.unknown;
@@ -61,7 +64,7 @@ export function bestStart(plan: DayPlan, starts: readonly number[]): DayOption {
   const chance = adjustChance({
     count: outcomes.finished,
     of: known,
-    crossFit: crossFitShare(runsByStart, costByStart),
+    crossFit,
     leadDays,
   });
   const finished = runs.filter((run) => run.kind === 'finished');
@@ -110,41 +113,6 @@ function verdictOf(args: {
   const share = chance.adjusted ?? outcomes.finished / known;
   if (share >= GO_FROM) return 'go';
   return share >= NO_BELOW ? 'doubtful' : 'no';
-}
-
-/**
- * Share finished when no forecast has a say in choosing the start it is judged by: the best of many
- * starts looks better than it is.
- */
-function crossFitShare(
-  runsByStart: readonly (readonly DayRun[])[],
-  costByStart: readonly (readonly number[])[],
-): number {
-  const memberCount = runsByStart[0]!.length;
-  let finished = 0;
-  let known = 0;
-  for (let fold = 0; fold < Math.min(FOLDS, memberCount); fold += 1) {
-    const held: number[] = [];
-    const others: number[] = [];
-    for (let m = 0; m < memberCount; m += 1) (m % FOLDS === fold ? held : others).push(m);
-    const chosen = cheapest(costByStart, others.length > 0 ? others : held);
-    for (const m of held) {
-      const { kind } = runsByStart[chosen]![m]!;
-      if (kind === 'finished') finished += 1;
-      if (kind !== 'unknown') known += 1;
-    }
-  }
-  return known > 0 ? finished / known : 0;
-}
-
-function cheapest(costByStart: readonly (readonly number[])[], members: readonly number[]): number {
-  let best = 0;
-  let least = Number.POSITIVE_INFINITY;
-  costByStart.forEach((costs, n) => {
-    const total = members.reduce((sum, m) => sum + costs[m]!, 0);
-    if (total <= least) [best, least] = [n, total];
-  });
-  return best;
 }
 
 export function countOutcomes(runs: readonly DayRun[]): OutcomeCounts {

@@ -1,6 +1,7 @@
 /** One job: simulate, search, rank, explain. No I/O; clock and seed are arguments. */
 export { jobIssues, nextBay } from './bays.ts';
 export { type AdjustedChance, adjustChance, chanceWords } from './chance.ts';
+export { chooseStart, type StartChoice } from './choose-start.ts';
 export { askClock, type ClockAnswerParts } from './clock-question.ts';
 export { type DayHours, dayHours } from './day-hours.ts';
 export {
@@ -11,6 +12,7 @@ export {
   type Verdict,
 } from './day-option.ts';
 export { type DayPlan, dayPlan, type Step } from './day-plan.ts';
+export type { Cause, DayRun, OutcomeKind } from './day-run.ts';
 export { eveningList } from './evening-list.ts';
 export { CAUTIONS, verdictSentence } from './explain.ts';
 export { filmOn } from './film.ts';
@@ -28,7 +30,7 @@ export {
   skipReason,
 } from './search.ts';
 export { type Shift, shiftOn } from './shift.ts';
-export { type Cause, type DayRun, type OutcomeKind, simulateDay } from './simulate.ts';
+export { simulateDay } from './simulate.ts';
 export * from './site-event.ts';
 export * from './types.ts';
 export { costLossThreshold } from './value.ts';

@@ -69,3 +69,10 @@ export function buildMask(args: {
   }
   return { broken, rules, turnsCold: cold?.turnsCold ?? null };
 }
+
+/** The first of the rules whose bit is set. */
+export function firstBroken(mask: RuleMask, broken: number): RuleId {
+  const rule = mask.rules.find((candidate) => (broken & RULE_BIT[candidate.id]) !== 0);
+  if (rule === undefined) throw new Error(`held by a rule nobody evaluates (bits ${broken})`);
+  return rule.id;
+}

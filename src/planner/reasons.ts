@@ -1,7 +1,7 @@
 import type { DayPlan } from './day-plan.ts';
+import type { Cause, DayRun } from './day-run.ts';
 import { median } from './quantile.ts';
 import type { Rule, Whose } from './rules/index.ts';
-import type { Cause, DayRun } from './simulate.ts';
 
 /** What stopped a day, in how many forecasts, and around when. */
 export interface Reason {
@@ -48,13 +48,13 @@ function wordsFor(plan: DayPlan, cause: Cause): { words: string; whose: Whose } 
 }
 
 function ruleOf(plan: DayPlan, cause: Cause): Pick<Rule, 'words' | 'whose'> {
-  for (const step of plan.steps) {
-    if (!step.activity.rules.some((id) => id === cause)) continue;
-    const rule = step.mask.rules.find((candidate) => candidate.id === cause);
-    if (rule !== undefined) return rule;
-  }
+  const ofTheDay = plan.steps
+    .filter((step) => step.activity.rules.some((id) => id === cause))
+    .flatMap((step) => step.mask.rules);
   // Rain ends open work whether or not a task's own rules name it.
-  const rule = plan.steps[0]?.mask.rules.find((candidate) => candidate.id === cause);
+  const rule = [...ofTheDay, ...(plan.steps[0]?.mask.rules ?? [])].find(
+    (candidate) => candidate.id === cause,
+  );
   if (rule === undefined) throw new Error(`no rule explains '${cause}'`);
-  return rule;
+  return { words: rule.words, whose: rule.whose };
 }

@@ -1,39 +1,11 @@
-import type { RuleId } from '../stages/index.ts';
 import { MS_PER_MINUTE } from '../units/index.ts';
 import { stepAt, stepStartMs } from '../weather/index.ts';
 import { nightAfter } from './cold-after.ts';
 import type { DayPlan, Step } from './day-plan.ts';
+import type { Cause, DayRun, OutcomeKind, RunFrom } from './day-run.ts';
 import { expiresAt, fitsItsWindow, judgedWindow, readyAt } from './film-times.ts';
 import { HeldLog } from './held-log.ts';
-import { RULE_BIT } from './masks.ts';
-
-export type OutcomeKind = 'finished' | 'shortened' | 'stoodDown' | 'caughtOpen' | 'unknown';
-
-/** What decided a day: a rule of the weather, or the clock. */
-export type Cause = RuleId | 'day-end' | 'open-time' | 'forecast-ends';
-
-/** How one day went in one member. */
-export interface DayRun {
-  readonly kind: OutcomeKind;
-  /** What decided it where it did not finish, and when; else null. */
-  readonly cause: Cause | null;
-  readonly causeMs: number | null;
-  readonly openedMs: number | null;
-  readonly rainSafeMs: number | null;
-  readonly endMs: number;
-  readonly idleMs: number;
-  /** Per activity, NaN where it was not reached. */
-  readonly startMs: Float64Array;
-  readonly doneMs: Float64Array;
-  /** Films that went past their open time and were scraped off and coated again. */
-  readonly redone: number;
-}
-
-export interface RunFrom {
-  readonly startMs: number;
-  /** First activity still to do; all before it count as done (for last safe starts). */
-  readonly fromIndex?: number;
-}
+import { firstBroken } from './masks.ts';
 
 /** Scraping a film off takes this share of the time to coat it (common practice). */
 const SCRAPE_SHARE = 0.5;
@@ -181,7 +153,7 @@ class DaySimulation {
     const i = stepAt(grid, this.#t);
     const broken = step.mask.broken[this.#m * grid.steps + i]! & step.bits;
     // A film that is already down is closed whatever the wind or dew now say: leaving it is worse.
-    if (broken !== 0 && step.closes === null) return firstBroken(step, broken);
+    if (broken !== 0 && step.closes === null) return firstBroken(step.mask, broken);
     if (this.#t + step.durationMs > this.#closeUpByMs(step)) return 'day-end';
     if (!fitsItsWindow(step, this.#m, this.#t)) return 'open-time';
     if (step.closes === null) {
@@ -323,11 +295,4 @@ class DaySimulation {
       return { kind: 'shortened', cause: 'cold-night', causeMs: night.coatedMs, ...run };
     return { kind, cause, causeMs, ...run };
   }
-}
-
-function firstBroken(step: Step, broken: number): Cause {
-  const rule = step.mask.rules.find((candidate) => (broken & RULE_BIT[candidate.id]) !== 0);
-  if (rule === undefined)
-    throw new Error(`${step.activity.id} is held by a rule nobody evaluates (${broken})`);
-  return rule.id;
 }

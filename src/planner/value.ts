@@ -1,4 +1,4 @@
-import type { OutcomeKind } from './simulate.ts';
+import type { OutcomeKind } from './day-run.ts';
 import type { Costs } from './types.ts';
 
 /** Cost of one way a day can go, by the firm's own figures. */

@@ -2,10 +2,10 @@ import type { ClockRange } from '../products/index.ts';
 import { MS_PER_MINUTE } from '../units/index.ts';
 import type { DayOption } from './day-option.ts';
 import type { DayPlan, Step } from './day-plan.ts';
+import type { DayRun } from './day-run.ts';
 import { jointClock } from './film-times.ts';
 import { lastSafeStart } from './last-safe-start.ts';
 import { quantile } from './quantile.ts';
-import type { DayRun } from './simulate.ts';
 
 /** One line of the crew's list. */
 export interface WorkLine {

@@ -147,9 +147,11 @@ function stepMember(
     );
     // The same flux the balance has just spent, so that no water is made or lost.
     let leftMm = ((latentWm2 + latentSlope * (next - tempC)) / latentHeat) * stepS;
-    if (leftMm > filmMm + soakedMm) {
-      // The last of it goes within this step: only water that is there takes heat.
-      leftMm = filmMm + soakedMm;
+    const mostMm = filmMm + soakedMm;
+    if (leftMm > mostMm || (leftMm < 0 && excessHPa > 0)) {
+      // Only water that is there takes heat, and a face that was above the dew point gathers none: the
+      // straight line of a step goes past both where a film ends or a hot sheet falls into shade.
+      leftMm = leftMm > mostMm ? mostMm : 0;
       next = hotStepSurface(
         tempC,
         stack.capacityJm2K,

@@ -2,10 +2,11 @@ import { answerClockForecast, answerClockSteady } from '../../answers/index.ts';
 import type { ClockAnswer } from '../../contract/index.ts';
 import { type Product, parseProduct } from '../../products/index.ts';
 import { loadShelf } from '../../store/index.ts';
-import { BadInput, badInput } from '../bad-input.ts';
+import { isTimeZone } from '../../time/index.ts';
+import { BadInput, badInput, type InputIssue, NoForecast } from '../bad-input.ts';
 import type { Io } from '../io.ts';
 import { printClock } from '../print/clock.ts';
-import { readInstant, readJobFile, readNumber } from '../read-input.ts';
+import { quote, readInstant, readJobFile, readNumber } from '../read-input.ts';
 import { findWeather } from '../weather.ts';
 
 export interface ClockOptions {
@@ -21,6 +22,16 @@ export interface ClockOptions {
   readonly json?: boolean;
 }
 
+const NUMBERS = ['air', 'rh', 'wind', 'surface'] as const;
+const EITHER_OR =
+  'Give either --air, --rh and --wind (and --surface), or a forecast with --weather or --job';
+
+interface Answered {
+  readonly answer: ClockAnswer;
+  readonly zone: string;
+  readonly nowMs: number;
+}
+
 /** `layfair clock PRODUCT --coated ISO`: touch dry at, usable until, or why it will not dry. */
 export async function clock(productId: string, options: ClockOptions, io: Io): Promise<void> {
   const shelf = loadShelf(io.dataDir, parseProduct);
@@ -28,67 +39,97 @@ export async function clock(productId: string, options: ClockOptions, io: Io): P
   if (product === undefined) {
     throw badInput(
       'product',
-      `product is '${productId}'; known products are ${[...shelf.keys()].join(', ')}.`,
+      `product is ${quote(productId)}; known products are ${[...shelf.keys()].join(', ')}.`,
     );
   }
-  const steady = [options.air, options.rh, options.wind, options.surface].some(
-    (text) => text !== undefined,
-  );
-  const onJob = options.job !== undefined || options.weather !== undefined;
-  if (steady === onJob) {
-    throw badInput(
-      'clock',
-      'Give either --air, --rh and --wind (and --surface), or a forecast with --weather or --job, not both.',
-    );
+  const numbers = NUMBERS.filter((name) => options[name] !== undefined);
+  const onForecast = options.job !== undefined || options.weather !== undefined;
+  if (numbers.length > 0 && onForecast) {
+    const given = numbers.map((name) => `--${name}`).join(', ');
+    throw badInput('clock', `${EITHER_OR}, not both: here ${given} stands beside a forecast.`);
   }
-  const answer = steady
-    ? clockSteady(product, options)
-    : await clockOnForecast(product, options, io);
+  if (numbers.length === 0 && !onForecast) throw badInput('clock', `${EITHER_OR}.`);
+  checkZone(options);
+  const { answer, zone, nowMs } = onForecast
+    ? await clockOnForecast(product, options, io)
+    : clockSteady(product, options);
   io.out(
     options.json === true
-      ? `${JSON.stringify(answer.answer, null, 2)}\n`
-      : printClock(answer.answer, answer.zone),
+      ? `${JSON.stringify(answer, null, 2)}\n`
+      : printClock(answer, zone, nowMs),
   );
 }
 
-interface Answered {
-  readonly answer: ClockAnswer;
-  readonly zone: string;
+function checkZone({ zone, job }: ClockOptions): void {
+  if (zone === undefined) return;
+  if (!isTimeZone(zone)) {
+    throw badInput(
+      '--zone',
+      `--zone is ${quote(zone)}; it must be an IANA time zone such as Europe/Dublin.`,
+    );
+  }
+  if (job !== undefined) {
+    throw badInput(
+      '--zone',
+      `--zone is ${quote(zone)} beside --job; the job brings its own time zone.`,
+    );
+  }
 }
 
 function clockSteady(product: Product, options: ClockOptions): Answered {
   const zone = options.zone ?? 'UTC';
-  const coatedMs = readInstant('--coated', options.coated, zone);
-  const need = (name: 'air' | 'rh' | 'wind'): string => {
+  if (options.now !== undefined) {
+    throw badInput(
+      '--now',
+      '--now goes with a forecast; with --air, --rh and --wind it has no use.',
+    );
+  }
+  const coated = readInstant('--coated', options.coated, zone);
+  const number = (name: (typeof NUMBERS)[number], low: number, high: number) => {
     const text = options[name];
-    if (text === undefined)
-      throw badInput(`--${name}`, `--${name} is missing; --air, --rh and --wind go together.`);
-    return text;
+    if (text !== undefined) return readNumber(`--${name}`, text, low, high);
+    if (name === 'surface') return null;
+    const message = `--${name} is missing; --air, --rh and --wind go together.`;
+    return { path: `--${name}`, message };
   };
-  const air = {
-    airTempC: readNumber('--air', need('air'), -30, 50),
-    relHumPct: readNumber('--rh', need('rh'), 1, 100),
-    windMps: readNumber('--wind', need('wind'), 0, 40),
-    surfaceTempC:
-      options.surface === undefined ? null : readNumber('--surface', options.surface, -30, 90),
-  };
-  return { answer: answerClockSteady(product, coatedMs, air, zone), zone };
+  const air = number('air', -30, 50);
+  const rh = number('rh', 1, 100);
+  const wind = number('wind', 0, 40);
+  const surface = number('surface', -30, 90);
+  const issues = [coated, air, rh, wind, surface].filter(
+    (read): read is InputIssue => typeof read === 'object' && read !== null,
+  );
+  if (issues.length > 0) throw new BadInput(issues);
+  const answer = answerClockSteady(
+    product,
+    coated as number,
+    {
+      airTempC: air as number,
+      relHumPct: rh as number,
+      windMps: wind as number,
+      surfaceTempC: surface as number | null,
+    },
+    zone,
+  );
+  return { answer, zone, nowMs: coated as number };
 }
 
 async function clockOnForecast(product: Product, options: ClockOptions, io: Io): Promise<Answered> {
   const job = options.job === undefined ? null : readJobFile(options.job, io).job;
   const zone = job?.site.timeZone ?? options.zone ?? 'UTC';
   const coatedMs = readInstant('--coated', options.coated, zone);
-  const found = await findWeather(job, options, io);
-  if (!found.ok) throw badInput('weather', found.why);
-  const result = answerClockForecast({
-    product,
-    hourly: found.weather,
-    coatedMs,
-    job,
-    timeZone: zone,
-  });
-  if (!result.ok)
-    throw new BadInput(result.issues.map((issue) => ({ ...issue, message: `--${issue.message}` })));
-  return { answer: result.answer, zone };
+  if (typeof coatedMs !== 'number') throw new BadInput([coatedMs]);
+  const found = await findWeather(job, options, io, zone);
+  if (!found.ok) throw new NoForecast(found.why);
+  const hourly = found.weather;
+  const result = answerClockForecast({ product, hourly, coatedMs, job, timeZone: zone });
+  if (!result.ok) {
+    throw new BadInput(
+      result.issues.map(({ path, message }) => ({
+        path: `--${path}`,
+        message: `--${message.replace(/^coated /, `coated is ${quote(options.coated)}; it `)}`,
+      })),
+    );
+  }
+  return { answer: result.answer, zone, nowMs: found.nowMs };
 }

@@ -17,9 +17,5 @@ export async function days(file: string, options: JobOptions, io: Io): Promise<v
   const answer = found.ok
     ? runThrough(answerDays(ready, found.weather, found.nowMs))
     : answerWithoutForecast(ready, found.nowMs, found.why);
-  io.out(
-    options.json === true
-      ? `${JSON.stringify(answer, null, 2)}\n`
-      : printDays(answer, found.ok ? found.label : null),
-  );
+  io.out(options.json === true ? `${JSON.stringify(answer, null, 2)}\n` : printDays(answer));
 }

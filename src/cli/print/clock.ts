@@ -3,13 +3,17 @@ import { clockText, shortDayText } from '../../time/index.ts';
 import { wrap } from './table.ts';
 import { weatherLines } from './weather.ts';
 
-export function printClock(answer: ClockAnswer, zone: string): string {
+export function printClock(answer: ClockAnswer, zone: string, nowMs: number): string {
+  const { product, coatedMs, weather } = answer;
+  const coated = `${shortDayText(coatedMs, zone)} ${clockText(coatedMs, zone)} (${zone})`;
   const lines = [
-    `${answer.product.name}, coated ${shortDayText(answer.coatedMs, zone)} ${clockText(answer.coatedMs, zone)} (${zone})`,
+    ...wrap(`${product.name}, coated ${coated}`, ''),
     ...wrap(answer.sentence, ''),
+    ...(weather === null
+      ? ['Under weather that stays as given.']
+      : weatherLines(weather, nowMs, zone)),
+    '',
+    ...answer.cautions.flatMap((caution) => wrap(caution, '  ')),
   ];
-  if (answer.weather !== null)
-    lines.push(...weatherLines(answer.weather, answer.coatedMs, zone, null));
-  lines.push('', ...answer.cautions.flatMap((caution) => wrap(caution, '  ')));
   return `${lines.join('\n')}\n`;
 }

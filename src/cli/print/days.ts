@@ -6,51 +6,64 @@ import { weatherLines } from './weather.ts';
 /** Most days told about one by one. */
 const TOLD = 3;
 
-export function printDays(answer: DaysAnswer, oldLabel: string | null): string {
+export function printDays(answer: DaysAnswer): string {
   const { job, bay, nowMs } = answer;
   const zone = job.timeZone;
-  const lines = [`${job.name}: laying day ${bay.number} of ${bay.of}, ${bay.areaM2.toFixed(0)} m²`];
+  const lines = wrap(
+    `${job.name}: laying day ${bay.number} of ${bay.of}, ${bay.areaM2.toFixed(0)} m²`,
+    '',
+  );
   if (answer.weather === null) {
     lines.push('', ...wrap(answer.noForecast ?? 'No current forecast.', ''), 'No chance is given.');
     return finish(lines, answer);
   }
-  lines.push(...weatherLines(answer.weather, nowMs, zone, oldLabel), '');
+  lines.push(...weatherLines(answer.weather, nowMs, zone), '');
   const ranked = answer.days.filter((day) => day.rank !== null).sort((a, b) => a.rank! - b.rank!);
   const rest = answer.days.filter((day) => day.rank === null);
-  lines.push(
-    ...table([
-      [
-        '',
-        'Day',
-        'Call',
-        'Start',
-        'Last adhesive',
-        'Rain-safe by',
-        'Done',
-        'Chance',
-        'Caught open',
-        'Cost',
-      ],
-      ...ranked.map((day) => row(day, answer)),
-    ]),
-  );
+  if (ranked.length === 0) lines.push('No day of this forecast can be judged.');
+  else lines.push(...table([HEADS, ...ranked.map((day) => row(day, answer))]), ...legend(answer));
   for (const day of ranked.slice(0, TOLD)) lines.push('', ...tell(day, zone));
   if (rest.length > 0) {
     lines.push('', 'Not offered:');
-    for (const day of rest) lines.push(`  ${dayName(day, zone)}  ${day.sentence}`);
+    for (const day of rest) lines.push(...wrap(day.sentence, `  ${dayName(day, zone)}  `));
   }
-  lines.push(
-    '',
-    `Chance: ${ranked[0]?.chance?.checked ?? 'not yet checked against outcomes here'}; taken down for count, lead time and choosing the start.`,
-  );
-  const { costs, threshold } = answer;
-  lines.push(
-    `Cost is expected cost in ${costs.currency}: standing down ${costs.standDown}, shortened ${costs.shortened}, caught open ${costs.caughtOpen}. Stand down when the chance of being caught open passes ${(threshold * 100).toFixed(0)} %.`,
-  );
   return finish(lines, answer);
 }
 
-function row(day: DayOption, { job, weather }: DaysAnswer): string[] {
+const HEADS = [
+  '',
+  'Day',
+  'Call',
+  'Start',
+  'Last coat',
+  'Rain-safe',
+  'Done',
+  'Chance',
+  'Finish',
+  'Caught',
+  'Cost',
+];
+
+function legend({ costs, threshold, weather }: DaysAnswer): string[] {
+  const { currency, standDown, shortened, caughtOpen } = costs;
+  return [
+    '',
+    ...wrap(
+      'Last coat, rain-safe: of the forecasts that finish, as many as the job asks for are this early. Done: the middle one.',
+      '',
+    ),
+    ...wrap(
+      `Finish, caught: forecasts of ${weather?.count ?? 0} that finish, and that catch the roof open. Chance: taken down for count, lead time and choosing the start; not yet checked against outcomes here.`,
+      '',
+    ),
+    ...wrap(
+      `Cost: expected, in ${currency}: standing down ${standDown}, shortened ${shortened}, caught open ${caughtOpen}. Stand down when the chance of being caught open passes ${(threshold * 100).toFixed(0)} %.`,
+      '',
+    ),
+  ];
+}
+
+function row(day: DayOption, { job }: DaysAnswer): string[] {
   const at = (ms: number | null) => (ms === null ? '–' : clockText(ms, job.timeZone));
   return [
     String(day.rank),
@@ -60,8 +73,9 @@ function row(day: DayOption, { job, weather }: DaysAnswer): string[] {
     at(day.lastAdhesiveMs),
     at(day.rainSafeByMs),
     at(day.finishMs),
-    day.chance === null ? '–' : `${day.chance.words} (${day.chance.count} of ${day.chance.of})`,
-    `${day.outcomes.caughtOpen} of ${weather?.count ?? 0}`,
+    day.chance === null ? '–' : day.chance.words,
+    String(day.outcomes.finished),
+    String(day.outcomes.caughtOpen),
     day.expectedCost === null ? '–' : String(day.expectedCost),
   ];
 }
@@ -70,7 +84,10 @@ function tell(day: DayOption, zone: string): string[] {
   const lines = [`${dayName(day, zone)}`, ...wrap(day.sentence, '  ')];
   const { finished, shortened, stoodDown, caughtOpen, unknown } = day.outcomes;
   lines.push(
-    `  finished ${finished}, shortened but sealed ${shortened}, stood down before opening ${stoodDown}, caught open ${caughtOpen}${unknown > 0 ? `, forecast ends ${unknown}` : ''}`,
+    ...wrap(
+      `finished ${finished}, shortened but sealed ${shortened}, stood down before opening ${stoodDown}, caught open ${caughtOpen}${unknown > 0 ? `, forecast ends ${unknown}` : ''}`,
+      '  ',
+    ),
   );
   for (const reason of day.reasons.slice(0, 3)) {
     const around = reason.aroundMs === null ? '' : ` around ${clockText(reason.aroundMs, zone)}`;

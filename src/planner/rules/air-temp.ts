@@ -1,3 +1,4 @@
+import { onGrid } from './on-grid.ts';
 import { ownerOf } from './owner.ts';
 import type { ProductRule } from './rule.ts';
 
@@ -5,8 +6,8 @@ import type { ProductRule } from './rule.ts';
 export const airTemp: ProductRule = (product) => {
   const { airMinC, airMaxC } = product.limits;
   if (airMinC === undefined && airMaxC === undefined) return null;
-  const low = airMinC?.value ?? Number.NEGATIVE_INFINITY;
-  const high = airMaxC?.value ?? Number.POSITIVE_INFINITY;
+  const low = onGrid(airMinC?.value ?? Number.NEGATIVE_INFINITY);
+  const high = onGrid(airMaxC?.value ?? Number.POSITIVE_INFINITY);
   return {
     id: 'air-temp',
     whose: ownerOf(airMinC ?? airMaxC),

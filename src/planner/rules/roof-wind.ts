@@ -1,3 +1,4 @@
+import { onGrid } from './on-grid.ts';
 import type { Rule } from './rule.ts';
 
 /** Wind in which nobody works on the roof. A safety rule: never traded for output. */
@@ -6,5 +7,6 @@ export const roofWind: Rule = {
   whose: 'safety',
   words: 'too much wind to work on the roof',
   broken: ({ grid, limits }, at) =>
-    grid.windMps[at]! >= limits.roofWindMps || grid.gustMps[at]! >= limits.roofGustMps,
+    grid.windMps[at]! >= onGrid(limits.roofWindMps) ||
+    grid.gustMps[at]! >= onGrid(limits.roofGustMps),
 };

@@ -1,3 +1,4 @@
+import { onGrid } from './on-grid.ts';
 import type { Rule } from './rule.ts';
 
 /** Wind in which two people cannot hold a sheet. A safety rule: never traded for output. */
@@ -6,5 +7,6 @@ export const sheetWind: Rule = {
   whose: 'safety',
   words: 'too much wind to handle sheet',
   broken: ({ grid, limits }, at) =>
-    grid.windMps[at]! >= limits.sheetWindMps || grid.gustMps[at]! >= limits.sheetGustMps,
+    grid.windMps[at]! >= onGrid(limits.sheetWindMps) ||
+    grid.gustMps[at]! >= onGrid(limits.sheetGustMps),
 };

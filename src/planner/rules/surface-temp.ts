@@ -1,4 +1,5 @@
 import { rangeWords } from './air-temp.ts';
+import { onGrid } from './on-grid.ts';
 import { ownerOf } from './owner.ts';
 import type { ProductRule } from './rule.ts';
 
@@ -6,8 +7,8 @@ import type { ProductRule } from './rule.ts';
 export const surfaceTemp: ProductRule = (product) => {
   const { surfaceMinC, surfaceMaxC } = product.limits;
   if (surfaceMinC === undefined && surfaceMaxC === undefined) return null;
-  const low = surfaceMinC?.value ?? Number.NEGATIVE_INFINITY;
-  const high = surfaceMaxC?.value ?? Number.POSITIVE_INFINITY;
+  const low = onGrid(surfaceMinC?.value ?? Number.NEGATIVE_INFINITY);
+  const high = onGrid(surfaceMaxC?.value ?? Number.POSITIVE_INFINITY);
   return {
     id: 'surface-temp',
     whose: ownerOf(surfaceMinC ?? surfaceMaxC),

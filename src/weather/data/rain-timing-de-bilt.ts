@@ -1,0 +1,142 @@
+/**
+ * Rain timing fitted on the hours of De Bilt, Netherlands (52.1 N), 2018 and 2019; trace hours are dry.
+ * Written by tests/accuracy/fit-rain-timing.ts: change that, not this.
+ * Source of the hours: Royal Netherlands Meteorological Institute (KNMI), open data, CC BY 4.0.
+ */
+import type { SplitModel } from '../rain-timing-model.ts';
+
+export const HOURS_OF_3H: SplitModel = {
+  parts: 3,
+  pattern: {
+    wetParts: [
+      [0, 0],
+      [-0.324, 0],
+      [-0.033, -1.363],
+      [0.705, 0.407],
+      [0.855, 0.926],
+      [1.316, 2.502],
+      [2.68, 3.545],
+    ],
+    gap: -1.914,
+    first: [0.055, 1.434, 2.196, 0.961],
+    last: [0.065, 0.953, 1.73, 0.87],
+    summer: -0.764,
+    dayWinter: [0.1, -0.032],
+    daySummer: [0.124, 0.201],
+  },
+  pair: [
+    [
+      { shift: 3.384, width: 5.573 },
+      { shift: 0.264, width: 3.235 },
+      { shift: -0.674, width: 2.836 },
+    ],
+    [
+      { shift: 0.764, width: 1.255 },
+      { shift: 0.378, width: 1.403 },
+      { shift: -0.897, width: 1.256 },
+    ],
+    [
+      { shift: 1.163, width: 1.13 },
+      { shift: 0.528, width: 1.252 },
+      { shift: -0.181, width: 1.357 },
+    ],
+  ],
+  triple: [
+    [
+      [
+        { shift: 1.153, width: 2.445 },
+        { shift: -0.275, width: 2.739 },
+        { shift: -0.275, width: 2.739 },
+      ],
+      [
+        { shift: -0.159, width: 0.867 },
+        { shift: -1.224, width: 1.067 },
+        { shift: -2.24, width: 0.75 },
+      ],
+      [
+        { shift: -0.465, width: 0.752 },
+        { shift: -1.092, width: 0.83 },
+        { shift: -1.758, width: 0.649 },
+      ],
+    ],
+    [
+      [
+        { shift: 2.186, width: 3.016 },
+        { shift: 1.627, width: 2.518 },
+        { shift: 1.627, width: 2.518 },
+      ],
+      [
+        { shift: 0.849, width: 0.97 },
+        { shift: 0.292, width: 0.952 },
+        { shift: -0.159, width: 0.804 },
+      ],
+      [
+        { shift: 0.604, width: 0.717 },
+        { shift: 0.367, width: 0.795 },
+        { shift: -0.037, width: 0.71 },
+      ],
+    ],
+  ],
+};
+
+export const HALVES_OF_6H: SplitModel = {
+  parts: 2,
+  pattern: {
+    wetParts: [[0], [-0.912], [-0.203], [0.052], [0.617], [1.223], [2.277]],
+    gap: 0,
+    first: [-0.574, 1.119, 1.723, 0.451],
+    last: [-0.877, 0.846, 0.816, 0.15],
+    summer: -0.423,
+    dayWinter: [0.051, -0.044],
+    daySummer: [-0.114, 0.113],
+  },
+  pair: [
+    [
+      { shift: 0.277, width: 2.602 },
+      { shift: 0.277, width: 2.602 },
+      { shift: 0.277, width: 2.602 },
+    ],
+    [
+      { shift: 0.263, width: 0.97 },
+      { shift: 0.008, width: 1.152 },
+      { shift: -0.264, width: 1.219 },
+    ],
+    [
+      { shift: 0.969, width: 0.931 },
+      { shift: -0.548, width: 0.698 },
+      { shift: -0.677, width: 1.117 },
+    ],
+  ],
+  triple: [],
+};
+
+export const HALVES_OF_12H: SplitModel = {
+  parts: 2,
+  pattern: {
+    wetParts: [[0], [-0.805], [-0.494], [0.474], [0.172], [1.128], [1.755]],
+    gap: 0,
+    first: [-0.467, 1.034, 0.754, 0.229],
+    last: [-0.121, 0.461, 0.567, 0.269],
+    summer: -0.824,
+    dayWinter: [0.041, -0.075],
+    daySummer: [-0.378, 0.163],
+  },
+  pair: [
+    [
+      { shift: -0.363, width: 3.793 },
+      { shift: -0.363, width: 3.793 },
+      { shift: -0.363, width: 3.793 },
+    ],
+    [
+      { shift: 0.995, width: 1.172 },
+      { shift: 0.556, width: 1.197 },
+      { shift: 0.167, width: 1.143 },
+    ],
+    [
+      { shift: 0.743, width: 1.242 },
+      { shift: 0.179, width: 1.341 },
+      { shift: -0.442, width: 1.306 },
+    ],
+  ],
+  triple: [],
+};

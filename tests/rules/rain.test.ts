@@ -1,0 +1,31 @@
+import { describe, expect, it } from 'vitest';
+import { rain } from '../../src/planner/rules/index.ts';
+import { momentView } from '../fixtures/planner/rule-view.ts';
+import { runLacking } from '../fixtures/planner/unknown.ts';
+
+// Limit 0.1 mm in the hour: the least amount weather services print as rain (common practice).
+const broken = (rainMmPerHour: number) => rain.broken(momentView({ rainMmPerHour }), 0, 0);
+
+describe('the rule against rain', () => {
+  it('is met at 0 and at 0.09 mm/h', () => {
+    expect(broken(0)).toBe(false);
+    expect(broken(0.09)).toBe(false);
+  });
+
+  it('is broken at 0.11 mm/h', () => {
+    expect(broken(0.11)).toBe(true);
+  });
+
+  it('is broken exactly on the limit, 0.1 mm/h', () => {
+    expect(broken(0.1)).toBe(true);
+  });
+
+  it('cannot be traded away as a limit of the firm', () => {
+    expect(rain.whose).toBe('visible moisture');
+  });
+
+  it('leaves a day unknown when rain is missing from nine on, though it finishes with it', () => {
+    expect(runLacking(null).kind).toBe('finished');
+    expect(runLacking('rainMm')).toMatchObject({ kind: 'unknown', cause: 'forecast-ends' });
+  });
+});
