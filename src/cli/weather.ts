@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import { weatherMisuse } from '../answers/index.ts';
 import { checkPlace, createFeedClient, feedConfigFromEnv, readWeatherFile } from '../feed/index.ts';
 import type { Job } from '../planner/index.ts';
+import { isoUtc } from '../time/index.ts';
 import { seededRandom } from '../units/index.ts';
 import type { HourlyWeather } from '../weather/index.ts';
 import { BadInput, badInput } from './bad-input.ts';
@@ -52,6 +53,15 @@ export async function findWeather(
   if (job === null)
     throw badInput('weather', 'Give a forecast with --weather, or a job with --job.');
   return askFeed(job, given ?? io.systemNowMs(), io);
+}
+
+/** Nothing is known before a forecast's first hour, so that no day before it can be judged. */
+export function checkCovers({ weather, nowMs }: { weather: HourlyWeather; nowMs: number }): void {
+  if (nowMs >= weather.startMs) return;
+  throw badInput(
+    'weather',
+    `The forecast starts at ${isoUtc(weather.startMs)}, later than the time planned for, ${isoUtc(nowMs)}; give a forecast that covers it, or another time with --now.`,
+  );
 }
 
 async function askFeed(job: Job, nowMs: number, io: Io): Promise<WeatherFound> {

@@ -34,11 +34,11 @@ function accepted(issue: z.core.$ZodIssue): string {
   switch (issue.code) {
     case 'too_small':
       return issue.origin === 'string' || issue.origin === 'array'
-        ? `it needs at least ${issue.minimum} ${issue.origin === 'string' ? 'characters' : 'entries'}`
+        ? `it needs at least ${countOf(Number(issue.minimum), issue.origin)}`
         : `it must be ${issue.inclusive ? 'at least' : 'more than'} ${issue.minimum}`;
     case 'too_big':
       return issue.origin === 'string' || issue.origin === 'array'
-        ? `it may have at most ${issue.maximum} ${issue.origin === 'string' ? 'characters' : 'entries'}`
+        ? `it may have at most ${countOf(Number(issue.maximum), issue.origin)}`
         : `it must be ${issue.inclusive ? 'at most' : 'less than'} ${issue.maximum}`;
     case 'invalid_type':
       return `it must be ${withArticle(issue.expected === 'int' ? 'whole number' : issue.expected)}`;
@@ -55,9 +55,16 @@ function accepted(issue: z.core.$ZodIssue): string {
   }
 }
 
+function countOf(count: number, origin: string): string {
+  const [one, many] = origin === 'string' ? ['character', 'characters'] : ['entry', 'entries'];
+  return `${count} ${count === 1 ? one : many}`;
+}
+
 function withArticle(noun: string): string {
   if (noun === 'object') return 'an object { ... }';
-  return `${/^[aeiou]/.test(noun) ? 'an' : 'a'} ${noun === 'boolean' ? 'true or false' : noun}`;
+  if (noun === 'array') return 'a list [ ... ]';
+  if (noun === 'boolean') return 'true or false';
+  return `${/^[aeiou]/.test(noun) ? 'an' : 'a'} ${noun}`;
 }
 
 const LONGEST_QUOTE = 60;

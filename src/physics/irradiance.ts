@@ -149,7 +149,8 @@ export function planeIrradianceWm2(args: {
   diffuse = global - direct * Math.max(0, sine);
 
   const cosFall = Math.cos(fall);
-  let onPlane = (skyView * diffuse * (1 + cosFall)) / 2 + (global * reflectance * (1 - cosFall)) / 2;
+  let onPlane =
+    (skyView * diffuse * (1 + cosFall)) / 2 + (global * reflectance * (1 - cosFall)) / 2;
   if (direct > 0 && elevation >= skyline) {
     const incidence =
       sine * cosFall +

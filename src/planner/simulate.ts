@@ -61,7 +61,8 @@ class DaySimulation {
   run(): DayRun {
     for (;;) {
       if (this.#left === 0) return this.#ended('finished', null, null);
-      if (this.#t >= this.#knownEndMs) return this.#ended('unknown', null, null);
+      const known = this.#t >= this.#plan.prepared.grid.startMs && this.#t < this.#knownEndMs;
+      if (!known) return this.#ended('unknown', null, null);
       const before = this.#t;
       const stop = this.#closeUpIfLate(this.#plan.shift.endMs);
       if (stop !== null) return stop;

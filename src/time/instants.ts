@@ -12,7 +12,9 @@ export type InstantResult =
   | { readonly ok: true; readonly ms: number }
   | { readonly ok: false; readonly message: string };
 
-const HAS_OFFSET = /(?:Z|[+-]\d{2}(?::?\d{2})?)$/i;
+const OFFSET = /(?:Z|[+-](\d{2})(?::?(\d{2}))?)$/i;
+/** No place on earth is further than this from Greenwich, and luxon takes any two digits. */
+const LARGEST_OFFSET_H = 14;
 
 /**
  * Reads an ISO 8601 date-time. Without an offset it is a local time in `zone`; a local time that
@@ -27,7 +29,11 @@ export function parseInstant(text: string, zone: string | null): InstantResult {
     };
   }
   try {
-    if (HAS_OFFSET.test(text)) return { ok: true, ms: DateTime.fromISO(text).toMillis() };
+    const [offset, hours = '0', minutes = '0'] = OFFSET.exec(text) ?? [];
+    if (offset !== undefined) {
+      if (Number(hours) > LARGEST_OFFSET_H || Number(minutes) > 59) return notReal(text);
+      return { ok: true, ms: DateTime.fromISO(text).toMillis() };
+    }
     if (zone === null) {
       return {
         ok: false,
@@ -36,9 +42,14 @@ export function parseInstant(text: string, zone: string | null): InstantResult {
     }
     return localInstant(text, zone);
   } catch {
-    return { ok: false, message: `'${text}' is not a date and time that exists` };
+    return notReal(text);
   }
 }
+
+const notReal = (text: string): InstantResult => ({
+  ok: false,
+  message: `'${text}' is not a date and time that exists`,
+});
 
 function localInstant(text: string, zone: string): InstantResult {
   const asWritten = DateTime.fromISO(text, { zone: 'utc' });

@@ -54,5 +54,17 @@ export function localDaysBetween(fromMs: number, toMs: number, zone: string): Lo
  */
 export function wallTimeMs(day: LocalDay, wallTime: string, zone: string): number {
   const [hour = 0, minute = 0] = wallTime.split(':').map(Number);
-  return firstPossible(DateTime.fromISO(day.date, { zone }).set({ hour, minute }));
+  const found = DateTime.fromISO(day.date, { zone }).set({ hour, minute });
+  if (found.hour !== hour || found.minute !== minute) return clocksWentForwardMs(found);
+  return firstPossible(found);
+}
+
+/** Luxon moves a time inside the gap on by the gap's length: go back to where the new offset began. */
+function clocksWentForwardMs(inNewTime: DateTime): number {
+  let first = inNewTime.startOf('minute');
+  for (;;) {
+    const before = first.minus({ minutes: 1 });
+    if (before.offset !== inNewTime.offset) return first.toMillis();
+    first = before;
+  }
 }

@@ -1,5 +1,7 @@
 /** Pure: hourly forecasts onto the 5-minute grid, and what each exposed surface of a roof feels. */
 export * from './grid.ts';
+export { RAIN_TIMING_NOTE, type SplitOptions, splitCoarseRain } from './rain-timing.ts';
+export { type CoarseBlock, coarseBlocks } from './rain-timing-blocks.ts';
 export { skylineElevationDeg } from './skyline.ts';
 export { substrateWm2K } from './surface-stack.ts';
 export * from './surface-weather.ts';

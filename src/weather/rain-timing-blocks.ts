@@ -20,67 +20,63 @@ const RUN_DELAY_H = 12;
 
 /**
  * The coarse steps of a feed, oldest first. Steps belong to the feed's model, so all members are read
- * together: from some hour on every block of 3, 6 or 12 hours on UTC boundaries is even in every
- * member, and enough of them carry rain. One such block is enough where the model is known to have that
- * step at that lead, three otherwise. Stretches dry in all members are ambiguous; splitting them or not
- * is the same. A block that lies partly outside the data, or has a missing hour in all members, is no
- * block.
+ * together, and grow with the lead: from some hour on every block of 3, 6 or 12 hours on UTC boundaries
+ * is even in every member, and enough of them carry rain: one where the model is known to have that step
+ * at that lead, three otherwise. A wet even block of a known step counts even if a later one is uneven.
+ * Stretches dry in all members are ambiguous; splitting them or not is the same. A block that lies
+ * partly outside the data is none.
  */
 export function coarseBlocks(hourly: HourlyWeather): readonly CoarseBlock[] {
   if (hourly.startMs % MS_PER_HOUR !== 0) return [];
   const startHour = hourly.startMs / MS_PER_HOUR;
-  const from = STEPS.map((step) => evenFrom(hourly, startHour, step));
+  const steps = STEPS.map((step) => coarseHours(hourly, startHour, step));
   const out: CoarseBlock[] = [];
   let hour = 0;
   while (hour < hourly.hours) {
-    const step = coarsestAt(hourly, startHour, hour, from);
+    let step: Step | null = null;
+    for (let s = 0; s < STEPS.length; s += 1) if (steps[s]!.has(hour)) step = STEPS[s]!;
     if (step !== null) out.push({ firstHour: hour, hours: step });
     hour += step ?? 1;
   }
   return out;
 }
 
-function coarsestAt(
-  hourly: HourlyWeather,
-  startHour: number,
-  hour: number,
-  from: readonly number[],
-): Step | null {
-  for (let s = STEPS.length - 1; s >= 0; s -= 1) {
-    const step = STEPS[s]!;
-    const onBoundary = (((startHour + hour - 1) % step) + step) % step === 0;
-    if (onBoundary && hour >= from[s]! && hour + step <= hourly.hours) return step;
-  }
-  return null;
-}
-
-/** First hour from which the feed's step is at least this coarse, or Infinity. */
-function evenFrom(hourly: HourlyWeather, startHour: number, step: Step): number {
+/** First hours of the blocks of this length that the feed gives as one sum, or as a longer one. */
+function coarseHours(hourly: HourlyWeather, startHour: number, step: Step): ReadonlySet<number> {
   const first = (((1 - startHour) % step) + step) % step;
-  let proof = 0;
-  let from = Number.POSITIVE_INFINITY;
+  const out = new Set<number>();
+  const unproven: number[] = [];
+  let wetSoFar = 0;
+  let evenSoFar = true;
   const count = Math.floor((hourly.hours - first) / step);
   for (let b = count - 1; b >= 0; b -= 1) {
     const hour = first + b * step;
     const wet = wetEvenMembers(hourly, hour, step);
-    if (wet === null) break;
-    if (wet > 0) {
-      proof += Math.min(wet, PROOF_BLOCKS);
-      const needed = knownStep(hourly, hour) >= step ? 1 : PROOF_BLOCKS;
-      if (proof >= needed) from = hour;
-    } else if (from !== Number.POSITIVE_INFINITY) from = hour;
+    if (wet === null) {
+      evenSoFar = false;
+      continue;
+    }
+    const known = knownStep(hourly, hour) >= step;
+    if (known && wet > 0) out.add(hour);
+    if (!evenSoFar) continue;
+    wetSoFar += wet;
+    unproven.push(hour);
+    if (wetSoFar >= (known ? 1 : PROOF_BLOCKS)) for (const h of unproven.splice(0)) out.add(h);
   }
-  return from;
+  return out;
 }
 
 /** Members in which the block is even and wet; null where some member has it uneven. */
 function wetEvenMembers(hourly: HourlyWeather, hour: number, step: Step): number | null {
   let wet = 0;
   for (const { rainMm } of hourly.members) {
-    const value = rainMm[hour]!;
-    for (let h = hour + 1; h < hour + step; h += 1) {
-      // A gap inside a block says nothing of its step; a difference does.
-      if (rainMm[h] !== value && !Number.isNaN(value) && !Number.isNaN(rainMm[h]!)) return null;
+    // A gap inside a block says nothing of its step; two known hours that differ do.
+    let value = Number.NaN;
+    for (let h = hour; h < hour + step; h += 1) {
+      const here = rainMm[h]!;
+      if (Number.isNaN(here)) continue;
+      if (Number.isNaN(value)) value = here;
+      else if (here !== value) return null;
     }
     if (value > 0) wet += 1;
   }

@@ -2,6 +2,7 @@
  * How a rain sum falls into parts of equal length: which parts are wet, and how the sum is shared among
  * them. One form serves two halves (12 h into 6, 6 h into 3) and three hours (3 h into 1).
  */
+import { MS_PER_HOUR } from '../units/index.ts';
 
 /** An hour with less is dry: the smallest amount the gauge behind the statistics prints [mm]. */
 export const LEAST_WET_MM = 0.1;
@@ -67,6 +68,17 @@ export interface SplitContext {
   /** Solar hour of day at the start of the sum, and the length of one part [h]. */
   readonly solarHour: number;
   readonly partHours: number;
+}
+
+const DAY_MS = 24 * MS_PER_HOUR;
+const YEAR_DAYS = 365.2425;
+/** 1 April 1970, in days of the epoch. */
+const FIRST_APRIL = 90;
+
+/** April to September in the north, October to March in the south; good to a day. */
+export function isSummer(ms: number, latitudeDeg: number): boolean {
+  const days = (((ms / DAY_MS - FIRST_APRIL) % YEAR_DAYS) + YEAR_DAYS) % YEAR_DAYS;
+  return days < 183 === latitudeDeg >= 0;
 }
 
 const classOf = (edges: readonly number[], value: number): number => {

@@ -7,6 +7,7 @@ import { writeFileSync } from 'node:fs';
 import {
   EXCESS_CLASSES,
   excessClass,
+  isSummer,
   LEAST_WET_MM,
   logWeight,
   mostWetParts,
@@ -50,16 +51,15 @@ function samplesOf(rain: HourlyRain, parts: 2 | 3, partHours: number): Sample[] 
     const afterMm = sum(b + length, length);
     if (sumMm === 0 || Number.isNaN(beforeMm) || Number.isNaN(afterMm)) continue;
     const partsMm = Array.from({ length: parts }, (_, i) => sum(b + i * partHours, partHours));
-    const start = new Date(rain.startMs + (b - 1) * HOUR_MS);
-    const month = start.getUTCMonth();
+    const startMs = rain.startMs + (b - 1) * HOUR_MS;
     out.push({
       at: {
         sumMm,
         before: neighbourOf(beforeMm, partHours),
         after: neighbourOf(afterMm, length),
         tilt: tiltOf(beforeMm / partHours, afterMm / length),
-        summer: month >= 3 && month <= 8,
-        solarHour: start.getUTCHours() + DE_BILT.longitudeDeg / 15,
+        summer: isSummer(startMs, DE_BILT.latitudeDeg),
+        solarHour: ((startMs / HOUR_MS) % 24) + DE_BILT.longitudeDeg / 15,
         partHours,
       },
       partsMm,

@@ -5,10 +5,19 @@
 import { airRows, sunRows } from './air-sun-rows.ts';
 import { dryingRows, surfaceRows, waterRows } from './surface-water-rows.ts';
 import type { AccuracyRow } from './table.ts';
+import { skyViewRows, workerRows } from './worker-rows.ts';
 
 export { type AccuracyRow, accuracyMarkdown } from './table.ts';
 
 /** The rows in the order of the rooms' files. */
 export function physicsAccuracyRows(): AccuracyRow[] {
-  return [...airRows(), ...sunRows(), ...surfaceRows(), ...waterRows(), ...dryingRows()];
+  return [
+    ...airRows(),
+    ...sunRows(),
+    ...skyViewRows(),
+    ...surfaceRows(),
+    ...waterRows(),
+    ...dryingRows(),
+    ...workerRows(),
+  ];
 }

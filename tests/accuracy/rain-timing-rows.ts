@@ -3,14 +3,24 @@
  * Source of the hours: Royal Netherlands Meteorological Institute (KNMI), hourly data of De Bilt, CC BY 4.0.
  */
 import { existsSync, readFileSync } from 'node:fs';
-import type { HourlyMember, HourlyWeather } from '../../src/weather/index.ts';
+import { type HourlyMember, type HourlyWeather, splitCoarseRain } from '../../src/weather/index.ts';
 
 const HOUR_MS = 3_600_000;
 export const DE_BILT = { latitudeDeg: 52.1, longitudeDeg: 5.18 };
 
+/** 60 summer days of 2020, carried with the tests. */
+export const readSummerExtract = (): HourlyRain =>
+  parseHours(readFileSync(new URL('../data/knmi-de-bilt-2020-rain.csv', import.meta.url), 'utf8'));
+
 /** Optional data beside the project; null = not here. */
 export function readDeBilt(year: number): HourlyRain | null {
   const url = new URL(`../../../shared/weather/knmi_debilt_${year}.csv`, import.meta.url);
+  return existsSync(url) ? parseHours(readFileSync(url, 'utf8')) : null;
+}
+
+/** 2020 was not fitted on; the coast and a city 350 km away were not either. */
+export function readElsewhere(name: 'knmi_vlissingen_2020' | 'london_kcl_2012'): HourlyRain | null {
+  const url = new URL(`../../../shared/weather/${name}.csv`, import.meta.url);
   return existsSync(url) ? parseHours(readFileSync(url, 'utf8')) : null;
 }
 
@@ -79,4 +89,122 @@ export function asWeather(startMs: number, columns: readonly Float64Array[]): Ho
       notes: [],
     },
   };
+}
+
+/** Starts counted: 07:00 to 12:00 UTC, six a day, four hours from each. */
+const STARTS_UTC = [7, 8, 9, 10, 11, 12];
+const DRY_HOURS = 4;
+
+/**
+ * Share of starts with four dry hours ahead [%]. The column begins with the hour 00-01 UTC.
+ * @param isWet  what a dry hour must not be
+ */
+export function dryStartsPct(rainMm: Float64Array, isWet: (mm: number) => boolean): number {
+  let starts = 0;
+  let dry = 0;
+  for (let day = 0; day + 24 <= rainMm.length; day += 24) {
+    for (const start of STARTS_UTC) {
+      starts += 1;
+      const from = day + start;
+      if (!rainMm.subarray(from, from + DRY_HOURS).some(isWet)) dry += 1;
+    }
+  }
+  return (100 * dry) / starts;
+}
+
+export const anyRain = (mm: number): boolean => mm > 0;
+/** Without a margin for how binary numbers print 0.1, as the published figures were counted. */
+export const tenthOrMore = (mm: number): boolean => mm >= 0.1;
+
+/** Name, unit and value of each number by which real and drawn hours are compared. */
+export const RAIN_STATISTICS: readonly (readonly [string, (rainMm: Float64Array) => number])[] = [
+  ['dry 4-hour starts 07-12 UTC, any rain counts [%]', (r) => dryStartsPct(r, anyRain)],
+  ['the same, 0.1 mm/h counts [%]', (r) => dryStartsPct(r, tenthOrMore)],
+  ['wet hours [%]', (r) => (100 * r.filter(anyRain).length) / r.length],
+  ['wet spells [a year]', (r) => (8766 * spellsOf(r).length) / r.length],
+  ['wet spells of 1 h [%]', (r) => shareOf(spellsOf(r), (h) => h === 1)],
+  ['wet spells of 2-3 h [%]', (r) => shareOf(spellsOf(r), (h) => h === 2 || h === 3)],
+  ['wet spells of 6 h and more [%]', (r) => shareOf(spellsOf(r), (h) => h >= 6)],
+  [
+    'wet after a wet hour [%]',
+    (r) =>
+      shareOf(
+        [...r.subarray(1)].filter((_, i) => r[i]! > 0),
+        anyRain,
+      ),
+  ],
+  ['correlation with the hour before [-]', lagOne],
+  ['median of wet hours [mm]', (r) => quantile(r, 0.5)],
+  ['99 % of wet hours below [mm]', (r) => quantile(r, 0.99)],
+  ['hours of 5 mm and more', (r) => r.filter((mm) => mm >= 5).length],
+  ['wettest hour [mm]', (r) => Math.max(...r)],
+];
+
+const shareOf = (values: readonly number[], is: (v: number) => boolean): number =>
+  (100 * values.filter(is).length) / values.length;
+
+function spellsOf(rainMm: Float64Array): number[] {
+  const out: number[] = [];
+  let run = 0;
+  for (const mm of [...rainMm, 0]) {
+    if (mm > 0) run += 1;
+    else if (run > 0) {
+      out.push(run);
+      run = 0;
+    }
+  }
+  return out;
+}
+
+function lagOne(rainMm: Float64Array): number {
+  const mean = rainMm.reduce((a, b) => a + b, 0) / rainMm.length;
+  let shared = 0;
+  let own = 0;
+  rainMm.forEach((mm, i) => {
+    own += (mm - mean) ** 2;
+    if (i > 0) shared += (mm - mean) * (rainMm[i - 1]! - mean);
+  });
+  return shared / own;
+}
+
+function quantile(rainMm: Float64Array, q: number): number {
+  const wet = rainMm.filter(anyRain).sort();
+  return wet[Math.floor(q * wet.length)]!;
+}
+
+export const SEEDS: readonly number[] = Array.from({ length: 20 }, (_, i) => i + 1);
+
+/** The hours drawn from the sums of `step` hours, one column per seed. */
+export function drawnHours(rain: HourlyRain, step: number, place = DE_BILT): Float64Array[] {
+  const even = asWeather(rain.startMs, [spreadEvenly(rain.rainMm, step)]);
+  return SEEDS.map((seed) => {
+    const drawn = splitCoarseRain(even, { seed, guide: null, place });
+    return drawn.members[0]!.rainMm;
+  });
+}
+
+export function meanOf(values: readonly number[]): number {
+  return values.reduce((a, b) => a + b, 0) / values.length;
+}
+
+/** Real, spread evenly, and drawn (mean over the seeds, lowest and highest) as a markdown table. */
+export function rainTimingMarkdown(rain: HourlyRain): string {
+  const steps = [3, 6, 12].map((step) => ({
+    even: spreadEvenly(rain.rainMm, step),
+    drawn: drawnHours(rain, step),
+  }));
+  const show = (v: number): string => v.toFixed(v >= 100 ? 0 : v >= 10 ? 1 : 2);
+  const lines = RAIN_STATISTICS.map(([name, of]) => {
+    const cells = steps.flatMap(({ even, drawn }) => {
+      const values = drawn.map(of);
+      const range = `${show(Math.min(...values))}-${show(Math.max(...values))}`;
+      return [show(of(even)), `${show(meanOf(values))} (${range})`];
+    });
+    return `| ${[name, show(of(rain.rainMm)), ...cells].join(' | ')} |`;
+  });
+  return [
+    '| De Bilt 2020 | real | 3 h even | 3 h drawn | 6 h even | 6 h drawn | 12 h even | 12 h drawn |',
+    '|---|--:|--:|--:|--:|--:|--:|--:|',
+    ...lines,
+  ].join('\n');
 }

@@ -7,6 +7,9 @@ import { errorBodySchema } from '../../src/contract/index.ts';
 import { DEMO_WEATHER, demoJob, REAL_JOB, readJson, run } from '../fixtures/cli/run-cli.ts';
 
 const BOAT = demoJob('boat-store');
+/** Parsed JSON of which the test knows what is in it. */
+type Json = Record<string, Record<string, unknown>>;
+
 let folder = '';
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'layfair-cli-'));
@@ -31,8 +34,8 @@ function jobWith(path: string, value: unknown): string {
   return file(JSON.stringify(job));
 }
 
-function weatherWith(change: (weather: Record<string, any>) => void): string {
-  const weather = readJson(DEMO_WEATHER) as Record<string, any>;
+function weatherWith(change: (weather: Json) => void): string {
+  const weather = readJson(DEMO_WEATHER) as Json;
   change(weather);
   return file(JSON.stringify(weather));
 }
@@ -43,7 +46,9 @@ async function refused(args: readonly string[]): Promise<string> {
   const plain = await run(args, { keepDir: join(folder, 'kept') });
   expect(plain.out).toBe('');
   expect(plain.code, plain.err).toBe(2);
-  const json = await run([...args, '--json'], { keepDir: join(folder, 'kept') });
+  const [command, ...rest] = args;
+  if (command === undefined) return plain.err;
+  const json = await run([command, '--json', ...rest], { keepDir: join(folder, 'kept') });
   expect([json.code, json.out]).toEqual([2, '']);
   const body = errorBodySchema.parse(JSON.parse(json.err));
   expect(body.error.code).toBe('bad-input');
@@ -101,10 +106,10 @@ describe('a job file that is wrong', () => {
   });
 
   it('all problems are told at once', async () => {
-    const job = readJson(BOAT) as Record<string, any>;
-    job['roof'].lengthM = -1;
-    job['site'].latitudeDeg = 123;
-    job['colour'] = 'black';
+    const job = readJson(BOAT) as Json;
+    Object.assign(job['roof'] ?? {}, { lengthM: -1 });
+    Object.assign(job['site'] ?? {}, { latitudeDeg: 123 });
+    job['colour'] = {};
     const err = await refused(['days', file(JSON.stringify(job))]);
     expect(err.trim().split('\n')).toHaveLength(3);
   });
@@ -176,8 +181,9 @@ describe('a weather file that is wrong', () => {
       'without sunshine',
       () =>
         weatherWith((w) => {
-          for (const key of Object.keys(w['hourly'])) {
-            if (key.startsWith('shortwave_radiation')) delete w['hourly'][key];
+          const hourly = w['hourly'] ?? {};
+          for (const key of Object.keys(hourly)) {
+            if (key.startsWith('shortwave_radiation')) delete hourly[key];
           }
         }),
       /hourly\.shortwave_radiation is missing; Layfair needs temperature_2m/,
@@ -186,15 +192,15 @@ describe('a weather file that is wrong', () => {
       'for another place',
       () =>
         weatherWith((w) => {
-          w['latitude'] = 45;
+          Object.assign(w, { latitude: 45 });
         }),
-      /784 km from the site|km from the site at latitude 52\.05/,
+      /This forecast is for latitude 45\.00, .* km from the site at latitude 52\.05/,
     ],
     [
       'at no place',
       () =>
         weatherWith((w) => {
-          w['latitude'] = 123;
+          Object.assign(w, { latitude: 123 });
         }),
       /latitude is 123; it must be a number from -90 to 90/,
     ],

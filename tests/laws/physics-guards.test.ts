@@ -78,6 +78,7 @@ const CALLS: Record<string, object | readonly [name: string, good: number]> = {
     azimuthDeg: 180,
     skylineElevationDeg: 5,
     groundReflectance: 0.2,
+    skyViewShare: 0.9,
     dayOfYear: 100,
   },
   skyEmissivity: { dewPointC: 8, cloudPct: 40 },
@@ -86,6 +87,7 @@ const CALLS: Record<string, object | readonly [name: string, good: number]> = {
   skyEmissivityBerdahlMartin: { dewPointC: 8, solarHour: 5, pressureHPa: 1000 },
   skyTempSwinbankC: ['airTempC', 10],
   windAtRoofMps: { windMps: 4, roofHeightM: 8, terrain: 'suburban' },
+  shelterFactor: { parapetHeightM: 0.5, roofHeightM: 8 },
   convectionWm2K: ['windMps', 4],
   freeConvectionWm2K: { surfaceTempC: 30, airTempC: 20 },
   beaufortForce: ['windMps', 4],
@@ -158,10 +160,17 @@ const CALLS: Record<string, object | readonly [name: string, good: number]> = {
     refVapourPressureHPa: 14,
   },
   woodEquilibriumMoisturePct: { airTempC: 20, relHumPct: 65 },
+  heatIndexC: { airTempC: 32, relHumPct: 60 },
+  heatBand: ['heatIndexC', 35],
+  windChillC: { airTempC: -5, windMps: 6 },
+  coldBand: { airTempC: -5, windMps: 6 },
+  wetBulbGlobeC: { naturalWetBulbC: 24, globeTempC: 40, inSun: true, airTempC: 30 },
+  nioshLimitC: { metabolicW: 300, acclimatised: true },
+  flashDistanceKm: ['flashToBangS', 12],
 };
 
 /** Take something else than numbers, or two loose ones; checked by hand below. */
-const BY_HAND = ['solventData', 'schmidtNumber', 'filmFluxAtKgM2S'];
+const BY_HAND = ['solventData', 'schmidtNumber', 'filmFluxAtKgM2S', 'skyViewOfSkyline'];
 
 const call = (name: string, argument: unknown): unknown =>
   (physics as unknown as Record<string, (a: unknown) => unknown>)[name]!(argument);
@@ -216,6 +225,12 @@ describe('every public function', () => {
     );
     expect(() => physics.schmidtNumber(0.1, Number.NaN)).toThrow('tempC (NaN) must be in -60..150');
     expect(() => physics.solventData('gin' as 'toluene')).toThrow('solvent (gin) must be one of');
+    const skyline = [{ azimuthDeg: 0, elevationDeg: 95 }];
+    expect(() => physics.skyViewOfSkyline(skyline, 0, 0)).toThrow(
+      'points[0].elevationDeg (95) must be in -90..90',
+    );
+    expect(() => physics.skyViewOfSkyline([], Number.NaN, 0)).toThrow('fallDeg (NaN) must be in');
+    expect(() => physics.skyViewOfSkyline([], 0, Number.NaN)).toThrow('azimuthDeg (NaN) must be');
     expect(() => physics.filmFluxAtKgM2S(film, 200)).toThrow('tempC (200) must be in -59..149');
   });
 });

@@ -1,13 +1,14 @@
-/** Wind at the roof (ASHRAE 2005 ch. 16), convection (McAdams 1954; Walton), Beaufort (WMO-No. 8). */
+/** Wind at the roof (ASHRAE 2005 ch. 16; EN 1991-1-4 table 7.2), convection (McAdams 1954; Walton), Beaufort (WMO-No. 8). */
 import { describe, expect, it } from 'vitest';
 import {
   beaufortForce,
   convectionWm2K,
   freeConvectionWm2K,
+  shelterFactor,
   windAtRoofMps,
 } from '../../src/physics/index.ts';
 import { mphToMps } from '../../src/units/index.ts';
-import { CONVECTION } from '../fixtures/published/surface.ts';
+import { CONVECTION, PARAPET } from '../fixtures/published/surface.ts';
 
 describe('wind at roof height', () => {
   // ASHRAE 2005: the station stands at 10 m in open country (a 0.14, d 270 m): nothing changes there.
@@ -28,6 +29,20 @@ describe('wind at roof height', () => {
     expect(() => windAtRoofMps({ windMps: 1, roofHeightM: 10, terrain: 'sea' as 'open' })).toThrow(
       'terrain (sea) must be one of open, suburban, city',
     );
+  });
+});
+
+describe('shelter of a parapet', () => {
+  it.each(PARAPET.rows)('at $ratio of the roof height is the root of the suction left', (row) => {
+    const got = shelterFactor({ parapetHeightM: 10 * row.ratio, roofHeightM: 10 });
+    expect(got ** 2).toBeCloseTo(row.edge / PARAPET.sharp.edge, 10);
+  });
+
+  it('is none without a parapet, straight in between and even above the table', () => {
+    expect(shelterFactor({ parapetHeightM: 0, roofHeightM: 6 })).toBe(1);
+    // Half way from 0.05 to 0.1: suction 0.85 of 1.2.
+    expect(shelterFactor({ parapetHeightM: 0.75, roofHeightM: 10 })).toBeCloseTo(0.8416, 4);
+    expect(shelterFactor({ parapetHeightM: 3, roofHeightM: 10 })).toBeCloseTo(0.8165, 4);
   });
 });
 

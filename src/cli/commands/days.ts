@@ -2,7 +2,7 @@ import { answerDays, answerWithoutForecast, runThrough } from '../../answers/ind
 import type { Io } from '../io.ts';
 import { printDays } from '../print/days.ts';
 import { readJobFile } from '../read-input.ts';
-import { findWeather } from '../weather.ts';
+import { checkCovers, findWeather } from '../weather.ts';
 
 export interface JobOptions {
   readonly weather?: string;
@@ -14,6 +14,7 @@ export interface JobOptions {
 export async function days(file: string, options: JobOptions, io: Io): Promise<void> {
   const ready = readJobFile(file, io);
   const found = await findWeather(ready.job, options, io);
+  if (found.ok) checkCovers(found);
   const answer = found.ok
     ? runThrough(answerDays(ready, found.weather, found.nowMs))
     : answerWithoutForecast(ready, found.nowMs, found.why);

@@ -4,7 +4,7 @@ import { BadInput, badInput, NoForecast } from '../bad-input.ts';
 import type { Io } from '../io.ts';
 import { printWork } from '../print/work.ts';
 import { quote, readJobFile } from '../read-input.ts';
-import { findWeather } from '../weather.ts';
+import { checkCovers, findWeather } from '../weather.ts';
 import type { JobOptions } from './days.ts';
 
 export interface WorkOptions extends JobOptions {
@@ -22,6 +22,7 @@ export async function work(file: string, options: WorkOptions, io: Io): Promise<
   const ready = readJobFile(file, io);
   const found = await findWeather(ready.job, options, io);
   if (!found.ok) throw new NoForecast(found.why);
+  checkCovers(found);
   const result = answerWork(ready, found.weather, found.nowMs, options.day);
   if (!result.ok) {
     throw new BadInput(

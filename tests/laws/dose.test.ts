@@ -1,0 +1,366 @@
+/** What must hold of the running total of drying and of the times read off it. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { magnusWaterHPa } from '../../src/physics/index.ts';
+import {
+  buildDoseTable,
+  constantFilm,
+  type FilmWeather,
+  type Product,
+  rateAt,
+  rateLaw,
+  readClock,
+  whenReached,
+} from '../../src/products/index.ts';
+import { everyProduct, productById } from '../accuracy/clock-products.ts';
+
+const MINUTE = 60_000;
+const real = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+const drying = everyProduct().filter((product) => product.mechanism !== 'none');
+const products = fc.constantFrom(...drying);
+
+interface Now {
+  readonly surfaceTempC: number;
+  readonly dewPointC: number;
+  readonly windMps: number;
+}
+const now = fc
+  .record({ surfaceTempC: real(-5, 60), spreadK: real(-3, 20), windMps: real(0, 10) })
+  .map(
+    ({ spreadK, ...rest }): Now => ({
+      ...rest,
+      dewPointC: Math.min(25, rest.surfaceTempC - spreadK),
+    }),
+  );
+/** Weather in which everything dries. */
+const fair = fc
+  .record({ surfaceTempC: real(8, 45), spreadK: real(4, 20), windMps: real(0, 8) })
+  .map(
+    ({ spreadK, ...rest }): Now => ({
+      ...rest,
+      dewPointC: Math.min(20, rest.surfaceTempC - spreadK),
+    }),
+  );
+
+function filmFrom(
+  members: readonly (readonly Now[])[],
+  changes: Partial<FilmWeather> = {},
+): FilmWeather {
+  const flat = members.flat();
+  const steps = members[0]!.length;
+  return {
+    startMs: 1_000_000 * MINUTE,
+    stepMs: 5 * MINUTE,
+    steps,
+    memberCount: members.length,
+    knownSteps: Int32Array.from(members, () => steps),
+    surfaceTempC: Float32Array.from(flat, (w) => w.surfaceTempC),
+    dewPointC: Float32Array.from(flat, (w) => w.dewPointC),
+    windMps: Float32Array.from(flat, (w) => w.windMps),
+    toFilm: 1,
+    substrateWm2K: 10,
+    ...changes,
+  };
+}
+
+const repeat = (count: number, what: Now): Now[] => new Array<Now>(count).fill(what);
+const days = fc.array(now, { minLength: 24, maxLength: 60 });
+
+describe('the running total', () => {
+  it('never falls, starts at nothing and grows by the speed of each step', () => {
+    fc.assert(
+      fc.property(products, days, (product, weather) => {
+        const film = filmFrom([weather], { toFilm: 0.7 });
+        const { totalMin } = buildDoseTable(product, film);
+        const rate = rateLaw(product);
+        expect(totalMin[0]).toBe(0);
+        for (let i = 0; i < film.steps; i += 1) {
+          const gained = totalMin[i + 1]! - totalMin[i]!;
+          expect(gained).toBeGreaterThanOrEqual(0);
+          const speed = rate({
+            surfaceTempC: film.surfaceTempC[i]!,
+            vapourHPa: magnusWaterHPa(film.dewPointC[i]!),
+            windMps: film.windMps[i]! * 0.7,
+            substrateWm2K: 10,
+          });
+          expect(Math.abs(gained - 5 * speed)).toBeLessThan(1e-9 * (1 + totalMin[i + 1]!));
+        }
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('members do not touch each other', () => {
+    const cold = repeat(24, { surfaceTempC: 5, dewPointC: 1, windMps: 1 });
+    const warm = repeat(24, { surfaceTempC: 30, dewPointC: 10, windMps: 1 });
+    const product = productById('contact-solvent');
+    const both = buildDoseTable(product, filmFrom([cold, warm]));
+    const alone = buildDoseTable(product, filmFrom([warm]));
+    expect([...both.totalMin.subarray(25)]).toEqual([...alone.totalMin]);
+  });
+});
+
+describe('when it is reached', () => {
+  it("is where the total has gained what was asked, to the millisecond's worth", () => {
+    fc.assert(
+      fc.property(products, days, real(0, 1), real(0.5, 60), (product, weather, share, refMin) => {
+        const film = filmFrom([weather]);
+        const table = buildDoseTable(product, film);
+        const fromMs = film.startMs + share * (film.steps - 1) * film.stepMs;
+        const at = whenReached(table, 0, fromMs, refMin);
+        /** Total at any instant, read slowly. */
+        const total = (ms: number): number => {
+          let sum = 0;
+          for (let i = 0; i < film.steps; i += 1) {
+            const inStep = Math.min(1, Math.max(0, (ms - film.startMs) / film.stepMs - i));
+            sum += inStep * (table.totalMin[i + 1]! - table.totalMin[i]!);
+          }
+          return sum;
+        };
+        const whole = total(film.startMs + film.steps * film.stepMs) - total(fromMs);
+        if (at === null) expect(whole).toBeLessThan(refMin + 1e-9);
+        else {
+          expect(at).toBeGreaterThan(fromMs);
+          expect(total(at) - total(fromMs)).toBeCloseTo(refMin, 5);
+        }
+      }),
+      { numRuns: 200 },
+    );
+  });
+
+  it('in weather that does not change is minutes over speed, whenever it starts', () => {
+    fc.assert(
+      fc.property(products, fair, real(1, 60), real(0, 600), (product, what, refMin, laterMin) => {
+        const film = filmFrom([repeat(4000, what)]);
+        const table = buildDoseTable(product, film);
+        const speed = rateLaw(product)({
+          surfaceTempC: film.surfaceTempC[0]!,
+          vapourHPa: magnusWaterHPa(film.dewPointC[0]!),
+          windMps: film.windMps[0]!,
+          substrateWm2K: 10,
+        });
+        fc.pre(refMin / speed < 10_000);
+        const fromMs = film.startMs + laterMin * MINUTE;
+        const at = whenReached(table, 0, fromMs, refMin)!;
+        expect((at - fromMs) / MINUTE / (refMin / speed)).toBeCloseTo(1, 6);
+      }),
+      { numRuns: 100 },
+    );
+  });
+
+  it('changes with nothing when forecast and coating are both moved by the same time', () => {
+    fc.assert(
+      fc.property(
+        products,
+        days,
+        real(1, 40),
+        fc.integer({ min: -1e6, max: 1e6 }),
+        (product, weather, refMin, moveMin) => {
+          const here = filmFrom([weather]);
+          const there = filmFrom([weather], { startMs: here.startMs + moveMin * MINUTE });
+          const one = whenReached(
+            buildDoseTable(product, here),
+            0,
+            here.startMs + 7 * MINUTE,
+            refMin,
+          );
+          const two = whenReached(
+            buildDoseTable(product, there),
+            0,
+            there.startMs + 7 * MINUTE,
+            refMin,
+          );
+          if (one === null || two === null) expect(one).toBe(two);
+          else expect(Math.abs(two - one - moveMin * MINUTE)).toBeLessThan(1);
+        },
+      ),
+      { numRuns: 60 },
+    );
+  });
+
+  it('does not mind into how many steps the weather is cut', () => {
+    fc.assert(
+      fc.property(
+        products,
+        fc.array(fair, { minLength: 12, maxLength: 30 }),
+        real(1, 30),
+        (product, weather, refMin) => {
+          const whole = filmFrom([weather]);
+          const cut = filmFrom([weather.flatMap((w) => repeat(5, w))], { stepMs: MINUTE });
+          const one = whenReached(
+            buildDoseTable(product, whole),
+            0,
+            whole.startMs + 2 * MINUTE,
+            refMin,
+          );
+          const two = whenReached(
+            buildDoseTable(product, cut),
+            0,
+            cut.startMs + 2 * MINUTE,
+            refMin,
+          );
+          if (one === null || two === null) expect(one).toBe(two);
+          else expect(Math.abs(one - two)).toBeLessThan(1);
+        },
+      ),
+      { numRuns: 60 },
+    );
+  });
+
+  it('with a change half-way, the shares of both times add up to one', () => {
+    fc.assert(
+      fc.property(products, fair, fair, real(0.1, 0.9), (product, first, second, share) => {
+        const refMin = 20;
+        const alone = (what: Now): number => {
+          const film = filmFrom([repeat(6000, what)]);
+          const at = whenReached(buildDoseTable(product, film), 0, film.startMs, refMin);
+          return at === null ? Number.POSITIVE_INFINITY : (at - film.startMs) / MINUTE;
+        };
+        const [t1, t2] = [alone(first), alone(second)];
+        fc.pre(Number.isFinite(t1) && Number.isFinite(t2) && t1 > 10);
+        const steps = Math.max(1, Math.floor((share * t1) / 5));
+        const film = filmFrom([[...repeat(steps, first), ...repeat(6000, second)]]);
+        const at = whenReached(buildDoseTable(product, film), 0, film.startMs, refMin)!;
+        const inSecond = (at - film.startMs) / MINUTE - steps * 5;
+        expect((steps * 5) / t1 + inSecond / t2).toBeCloseTo(1, 5);
+      }),
+      { numRuns: 80 },
+    );
+  });
+
+  it('is never earlier for a later coating or for more minutes', () => {
+    fc.assert(
+      fc.property(
+        products,
+        days,
+        real(0, 50),
+        real(0, 50),
+        real(1, 30),
+        real(0, 30),
+        (product, weather, a, b, refMin, more) => {
+          const film = filmFrom([weather]);
+          const table = buildDoseTable(product, film);
+          const late = Number.POSITIVE_INFINITY;
+          const at = (fromMin: number, needMin: number): number =>
+            whenReached(table, 0, film.startMs + fromMin * MINUTE, needMin) ?? late;
+          expect(at(Math.max(a, b), refMin)).toBeGreaterThanOrEqual(
+            at(Math.min(a, b), refMin) - 1e-3,
+          );
+          expect(at(a, refMin + more)).toBeGreaterThanOrEqual(at(a, refMin));
+        },
+      ),
+      { numRuns: 100 },
+    );
+  });
+
+  it('is not known before the forecast, past its known part, or where it ends first', () => {
+    const product = productById('contact-solvent');
+    const film = filmFrom([repeat(24, { surfaceTempC: 20, dewPointC: 9, windMps: 1 })], {
+      knownSteps: Int32Array.of(12),
+    });
+    const table = buildDoseTable(product, film);
+    const end = film.startMs + 60 * MINUTE;
+    expect(whenReached(table, 0, film.startMs - 1, 5)).toBeNull();
+    expect(whenReached(table, 0, end + 1, 5)).toBeNull();
+    expect(whenReached(table, 0, end - 10 * MINUTE, 30)).toBeNull();
+    expect(whenReached(table, 0, film.startMs, 30)).not.toBeNull();
+    expect(rateAt(table, 0, end)).toBeNaN();
+    expect(rateAt(table, 0, film.startMs - 1)).toBeNaN();
+    expect(rateAt(table, 0, end - 1)).toBeGreaterThan(0);
+  });
+
+  it('nothing asked is reached at once, standing still or at the very end too', () => {
+    const frozen = repeat(12, { surfaceTempC: -4, dewPointC: -8, windMps: 1 });
+    const film = filmFrom([frozen]);
+    const table = buildDoseTable(productById('deck-adhesive-two-side'), film);
+    for (const minutes of [0, 7, 30, 58, 60])
+      expect(whenReached(table, 0, film.startMs + minutes * MINUTE, 0)).toBe(
+        film.startMs + minutes * MINUTE,
+      );
+  });
+
+  it('waits out a frost and goes on from where it stopped', () => {
+    const fairNow = { surfaceTempC: 20, dewPointC: 9, windMps: 1 };
+    const frost = { surfaceTempC: -2, dewPointC: -6, windMps: 1 };
+    const product = productById('deck-adhesive-two-side');
+    const through = filmFrom([repeat(60, fairNow)]);
+    const held = filmFrom([[...repeat(2, fairNow), ...repeat(24, frost), ...repeat(60, fairNow)]]);
+    const one = whenReached(buildDoseTable(product, through), 0, through.startMs, 25)!;
+    const two = whenReached(buildDoseTable(product, held), 0, held.startMs, 25)!;
+    expect(two - one).toBeCloseTo(24 * 5 * MINUTE, -1);
+  });
+});
+
+describe('the clock of a coat', () => {
+  const members = (speeds: readonly number[]): FilmWeather =>
+    filmFrom(speeds.map((tempC) => repeat(200, { surfaceTempC: tempC, dewPointC: 2, windMps: 1 })));
+
+  it('early is not after middle, nor middle after late, whatever the forecasts', () => {
+    fc.assert(
+      fc.property(
+        products,
+        fc.array(real(3, 40), { minLength: 1, maxLength: 20 }),
+        (product, temps) => {
+          const clock = readClock(
+            product,
+            buildDoseTable(product, members(temps)),
+            1_000_000 * MINUTE,
+          );
+          for (const range of [clock.touchDry, clock.usableUntil, clock.rainAfter]) {
+            if (range === null) continue;
+            const [early, mid, late] = [range.earlyMs, range.midMs, range.lateMs].map(
+              (ms) => ms ?? Number.POSITIVE_INFINITY,
+            );
+            expect(early!).toBeLessThanOrEqual(mid!);
+            expect(mid!).toBeLessThanOrEqual(late!);
+          }
+        },
+      ),
+      { numRuns: 80 },
+    );
+  });
+
+  it("one forecast gives the sheet's own scatter; ten cut one off at each end", () => {
+    const product: Product = productById('contact-solvent');
+    const film = constantFilm({
+      startMs: 0,
+      hours: 5,
+      surfaceTempC: 20,
+      dewPointC: 9.26,
+      windMps: 1,
+    });
+    const one = readClock(product, buildDoseTable(product, film), 0).touchDry!;
+    expect(one.earlyMs! / MINUTE).toBeCloseTo(10, 1);
+    expect(one.midMs! / MINUTE).toBeCloseTo(17.5, 1);
+    expect(one.lateMs! / MINUTE).toBeCloseTo(25, 1);
+    // The hottest and the coldest of eleven are the ones that do not count.
+    const eleven = readClock(
+      product,
+      buildDoseTable(product, members([5, 20, 20, 20, 20, 20, 20, 20, 20, 20, 45])),
+      1_000_000 * MINUTE,
+    ).touchDry!;
+    const nine = readClock(product, buildDoseTable(product, members([20])), 1_000_000 * MINUTE)
+      .touchDry!;
+    expect(eleven).toEqual(nine);
+  });
+
+  it('a forecast that ends first counts as late, and most of them as not known', () => {
+    const product = productById('contact-solvent');
+    const film = { ...members([20, 20, 20, 20]), knownSteps: Int32Array.of(200, 200, 2, 2) };
+    const clock = readClock(product, buildDoseTable(product, film), 1_000_000 * MINUTE).touchDry!;
+    expect(clock.earlyMs).not.toBeNull();
+    expect(clock.midMs).toBeNull();
+    expect(clock.lateMs).toBeNull();
+  });
+
+  it("a primer's open time is plain time, however it dries", () => {
+    const primer = productById('tape-primer');
+    const coatedMs = 1_000_000 * MINUTE;
+    const clocks = [3, 40].map((tempC) =>
+      readClock(primer, buildDoseTable(primer, members([tempC])), coatedMs),
+    );
+    expect(clocks[0]!.usableUntil).toEqual(clocks[1]!.usableUntil);
+    expect(clocks[0]!.usableUntil!.midMs).toBe(coatedMs + 45 * MINUTE);
+    expect(clocks[0]!.touchDry!.midMs!).toBeGreaterThan(clocks[1]!.touchDry!.midMs!);
+  });
+});
