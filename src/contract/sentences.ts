@@ -31,6 +31,8 @@ function sentencesFor(issue: z.core.$ZodIssue, input: unknown): Issue[] {
 }
 
 function accepted(issue: z.core.$ZodIssue): string {
+  // A schema's own words say more than the kind of the fault.
+  if (issue.message.startsWith('must ')) return `it ${issue.message}`;
   switch (issue.code) {
     case 'too_small':
       return issue.origin === 'string' || issue.origin === 'array'
@@ -47,12 +49,18 @@ function accepted(issue: z.core.$ZodIssue): string {
     case 'invalid_format':
       if (issue.format === 'uuid')
         return 'it must be a UUID such as 3f2b1c9e-6d54-4a7e-9f10-2b8c7d6e5f40';
-      return issue.message.startsWith('must ')
-        ? `it ${issue.message}`
-        : `it must be a valid ${issue.format}`;
+      return `it must be a valid ${issue.format}`;
+    case 'invalid_union':
+      return oneOfKinds(issue.message);
     default:
-      return issue.message.startsWith('must ') ? `it ${issue.message}` : issue.message;
+      return issue.message;
   }
+}
+
+/** zod names the kinds of a tagged union in its message only, in quotes. */
+function oneOfKinds(message: string): string {
+  const kinds = [...message.matchAll(/'([^']+)'/g)].map((match) => match[1]);
+  return kinds.length > 0 ? `it must be one of ${kinds.join(', ')}` : 'it fits none of its kinds';
 }
 
 function countOf(count: number, origin: string): string {
@@ -63,6 +71,7 @@ function countOf(count: number, origin: string): string {
 function withArticle(noun: string): string {
   if (noun === 'object') return 'an object { ... }';
   if (noun === 'array') return 'a list [ ... ]';
+  if (noun === 'string') return 'text';
   if (noun === 'boolean') return 'true or false';
   return `${/^[aeiou]/.test(noun) ? 'an' : 'a'} ${noun}`;
 }

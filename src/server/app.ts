@@ -1,5 +1,5 @@
 import { serveStatic } from '@hono/node-server/serve-static';
-import { Hono } from 'hono';
+import { Hono, type MiddlewareHandler } from 'hono';
 import { bodyLimit } from 'hono/body-limit';
 import { HTTPException } from 'hono/http-exception';
 import { secureHeaders } from 'hono/secure-headers';
@@ -93,17 +93,19 @@ function api(desk: Desk): Hono {
 
 function page(app: Hono, webDir: string): void {
   // Names in /assets carry a hash of what is in them.
-  const forGood = serveStatic({
-    root: webDir,
-    onFound: (_path, c) => c.header('cache-control', 'public, max-age=31536000, immutable'),
-  });
-  const anew = {
-    onFound: (_path: string, c: import('hono').Context) => c.header('cache-control', 'no-cache'),
-  };
-  app.get('/assets/*', forGood, (c) => c.notFound());
-  app.get('*', serveStatic({ root: webDir, ...anew }));
+  app.use('/assets/*', keptFor('public, max-age=31536000, immutable'));
+  app.get('/assets/*', serveStatic({ root: webDir }), (c) => c.notFound());
+  app.use(keptFor('no-cache'));
+  app.get('*', serveStatic({ root: webDir }));
   // Addresses inside the page are the page's own.
-  app.get('*', serveStatic({ root: webDir, path: 'index.html', ...anew }));
+  app.get('*', serveStatic({ root: webDir, path: 'index.html' }));
+}
+
+function keptFor(policy: string): MiddlewareHandler {
+  return async (c, next) => {
+    await next();
+    if (c.res.ok && !c.res.headers.has('cache-control')) c.header('cache-control', policy);
+  };
 }
 
 const nowhere = (method: string, path: string): RequestError =>

@@ -110,27 +110,34 @@ export const mostWetParts = (sumMm: number): number =>
   Math.max(1, Math.floor(sumMm / LEAST_WET_MM + 1e-6));
 
 /**
- * Log weight of a pattern (bit i = part i is wet), linear in the model's numbers.
- * @returns [-], any finite number; weights are comparable within one context only
+ * Log weight that each part brings to a pattern by being wet, linear in the model's numbers.
+ * @returns [-], one per part, any finite number; comparable within one context only
  */
-export function logWeight(
-  model: PatternModel,
-  parts: 2 | 3,
-  pattern: number,
-  at: SplitContext,
-): number {
-  const wet = wetCount(pattern);
-  let sum = wet > 1 ? model.wetParts[sumClass(at.sumMm)]![wet - 2]! : 0;
-  if (pattern === 0b101) sum += model.gap;
-  if ((pattern & 1) !== 0) sum += model.first[at.before]!;
-  if ((pattern & (1 << (parts - 1))) !== 0) sum += model.last[at.after]!;
-  if (at.summer) sum += model.summer * wet;
+export function partWeights(model: PatternModel, parts: 2 | 3, at: SplitContext): number[] {
+  const out: number[] = [];
   const day = at.summer ? model.daySummer : model.dayWinter;
   for (let i = 0; i < parts; i += 1) {
-    if ((pattern & (1 << i)) === 0) continue;
     const angle = ((at.solarHour + (i + 0.5) * at.partHours) * Math.PI) / 12;
-    sum += day[0]! * Math.cos(angle) + day[1]! * Math.sin(angle);
+    let sum = day[0]! * Math.cos(angle) + day[1]! * Math.sin(angle);
+    if (at.summer) sum += model.summer;
+    if (i === 0) sum += model.first[at.before]!;
+    if (i === parts - 1) sum += model.last[at.after]!;
+    out.push(sum);
   }
+  return out;
+}
+
+/** Log weight of a pattern (bit i = part i is wet), from those of its parts. */
+export function logWeight(
+  model: PatternModel,
+  pattern: number,
+  sumMm: number,
+  partLogs: readonly number[],
+): number {
+  const wet = wetCount(pattern);
+  let sum = wet > 1 ? model.wetParts[sumClass(sumMm)]![wet - 2]! : 0;
+  if (pattern === 0b101) sum += model.gap;
+  for (let i = 0; i < partLogs.length; i += 1) if ((pattern & (1 << i)) !== 0) sum += partLogs[i]!;
   return sum;
 }
 

@@ -6,6 +6,7 @@ import {
   LEAST_WET_MM,
   logWeight,
   mostWetParts,
+  partWeights,
   type SplitContext,
   type SplitModel,
   shareAt,
@@ -71,19 +72,23 @@ function drawPattern(
   u: number,
 ): number {
   const most = mostWetParts(at.sumMm);
-  const patterns: number[] = [];
-  const upTo: number[] = [];
+  const partLogs = partWeights(model.pattern, model.parts, at);
+  for (let i = 0; i < model.parts; i += 1) partLogs[i]! += push[i]!;
+  const last = (1 << model.parts) - 1;
+  const weight: number[] = [0];
   let total = 0;
-  for (let pattern = 1; pattern < 1 << model.parts; pattern += 1) {
-    if (wetCount(pattern) > most) continue;
-    let log = logWeight(model.pattern, model.parts, pattern, at);
-    for (let i = 0; i < model.parts; i += 1) if ((pattern & (1 << i)) !== 0) log += push[i]!;
-    total += Math.exp(log);
-    patterns.push(pattern);
-    upTo.push(total);
+  for (let pattern = 1; pattern <= last; pattern += 1) {
+    const may = wetCount(pattern) <= most;
+    weight.push(may ? Math.exp(logWeight(model.pattern, pattern, at.sumMm, partLogs)) : 0);
+    total += weight[pattern]!;
   }
-  const k = upTo.findIndex((edge) => u * total < edge);
-  return patterns[k < 0 ? patterns.length - 1 : k]!;
+  let left = u * total;
+  for (let pattern = 1; pattern < last; pattern += 1) {
+    left -= weight[pattern]!;
+    if (left < 0) return pattern;
+  }
+  // Rounding may leave a last crumb; it must not go to a pattern the sum is too small for.
+  return weight[last]! > 0 ? last : 1;
 }
 
 function partsIn(pattern: number, parts: number): number[] {

@@ -13,6 +13,7 @@ import {
   mostWetParts,
   neighbourOf,
   type PatternModel,
+  partWeights,
   type ShareCell,
   type ShareModel,
   type SplitContext,
@@ -103,7 +104,10 @@ function fitPatterns(samples: readonly Sample[], parts: 2 | 3): PatternModel {
     pattern,
     options: Array.from({ length: 2 ** parts - 1 }, (_, i) => i + 1)
       .filter((p) => wetCount(p) <= mostWetParts(at.sumMm))
-      .map((p) => ({ pattern: p, f: units.map((u) => logWeight(u, parts, p, at)) })),
+      .map((p) => ({
+        pattern: p,
+        f: units.map((u) => logWeight(u, p, at.sumMm, partWeights(u, parts, at))),
+      })),
   }));
   let flat: number[] = new Array(n).fill(0);
   for (let round = 0; round < 12; round += 1) {

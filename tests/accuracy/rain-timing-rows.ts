@@ -8,9 +8,16 @@ import { type HourlyMember, type HourlyWeather, splitCoarseRain } from '../../sr
 const HOUR_MS = 3_600_000;
 export const DE_BILT = { latitudeDeg: 52.1, longitudeDeg: 5.18 };
 
-/** 60 summer days of 2020, carried with the tests. */
-export const readSummerExtract = (): HourlyRain =>
-  parseHours(readFileSync(new URL('../data/knmi-de-bilt-2020-rain.csv', import.meta.url), 'utf8'));
+/** The year that was not fitted on, carried with the tests: its wet hours, all others dry. */
+export function readYear2020(): HourlyRain {
+  const url = new URL('../data/knmi-de-bilt-2020-rain.csv', import.meta.url);
+  const startMs = Date.UTC(2020, 0, 1, 1);
+  const rainMm = new Float64Array(366 * 24);
+  for (const row of rowsOf(readFileSync(url, 'utf8'))) {
+    rainMm[(Date.parse(row['t_end_utc']!) - startMs) / HOUR_MS] = Number(row['precip_mm']);
+  }
+  return { startMs, rainMm };
+}
 
 /** Optional data beside the project; null = not here. */
 export function readDeBilt(year: number): HourlyRain | null {
@@ -18,7 +25,7 @@ export function readDeBilt(year: number): HourlyRain | null {
   return existsSync(url) ? parseHours(readFileSync(url, 'utf8')) : null;
 }
 
-/** 2020 was not fitted on; the coast and a city 350 km away were not either. */
+/** Places that were not fitted on: the coast, and a city 350 km away. */
 export function readElsewhere(name: 'knmi_vlissingen_2020' | 'london_kcl_2012'): HourlyRain | null {
   const url = new URL(`../../../shared/weather/${name}.csv`, import.meta.url);
   return existsSync(url) ? parseHours(readFileSync(url, 'utf8')) : null;
@@ -32,18 +39,24 @@ export interface HourlyRain {
 }
 
 /** Reads `t_end_utc` and `precip_mm`; refuses a gap. */
-export function parseHours(csv: string): HourlyRain {
-  const lines = csv.split('\n').filter((l) => l !== '' && !l.startsWith('#'));
-  const head = lines[0]!.split(',');
-  const t = head.indexOf('t_end_utc');
-  const p = head.indexOf('precip_mm');
-  const rows = lines.slice(1).map((l) => l.split(','));
-  const startMs = Date.parse(rows[0]![t]!);
-  rows.forEach((r, h) => {
-    if (Date.parse(r[t]!) !== startMs + h * HOUR_MS) throw new Error(`gap before ${r[t]}`);
+function parseHours(csv: string): HourlyRain {
+  const rows = rowsOf(csv);
+  const startMs = Date.parse(rows[0]!['t_end_utc']!);
+  rows.forEach((row, h) => {
+    const stamp = row['t_end_utc']!;
+    if (Date.parse(stamp) !== startMs + h * HOUR_MS) throw new Error(`gap before ${stamp}`);
   });
-  const rainMm = Float64Array.from(rows, (r) => (r[p] === '' ? Number.NaN : Number(r[p])));
-  return { startMs, rainMm };
+  const mm = (text: string | undefined): number => (text ? Number(text) : Number.NaN);
+  return { startMs, rainMm: Float64Array.from(rows, (row) => mm(row['precip_mm'])) };
+}
+
+function rowsOf(csv: string): Record<string, string>[] {
+  const [head, ...lines] = csv.split('\n').filter((l) => l !== '' && !l.startsWith('#'));
+  const names = head!.split(',');
+  return lines.map((line) => {
+    const cells = line.split(',');
+    return Object.fromEntries(names.map((name, i) => [name, cells[i] ?? '']));
+  });
 }
 
 /** Sums of `step` hours spread evenly over them, as a feed does with a coarse model. */

@@ -2,69 +2,18 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { magnusWaterHPa } from '../../src/physics/index.ts';
+import { buildDoseTable, rateAt, rateLaw, whenReached } from '../../src/products/index.ts';
+import { productById } from '../accuracy/clock-products.ts';
+import { real } from '../fixtures/weather/any-weather.ts';
 import {
-  buildDoseTable,
-  constantFilm,
-  type FilmWeather,
-  type Product,
-  rateAt,
-  rateLaw,
-  readClock,
-  whenReached,
-} from '../../src/products/index.ts';
-import { everyProduct, productById } from '../accuracy/clock-products.ts';
-
-const MINUTE = 60_000;
-const real = (min: number, max: number) => fc.double({ min, max, noNaN: true });
-const drying = everyProduct().filter((product) => product.mechanism !== 'none');
-const products = fc.constantFrom(...drying);
-
-interface Now {
-  readonly surfaceTempC: number;
-  readonly dewPointC: number;
-  readonly windMps: number;
-}
-const now = fc
-  .record({ surfaceTempC: real(-5, 60), spreadK: real(-3, 20), windMps: real(0, 10) })
-  .map(
-    ({ spreadK, ...rest }): Now => ({
-      ...rest,
-      dewPointC: Math.min(25, rest.surfaceTempC - spreadK),
-    }),
-  );
-/** Weather in which everything dries. */
-const fair = fc
-  .record({ surfaceTempC: real(8, 45), spreadK: real(4, 20), windMps: real(0, 8) })
-  .map(
-    ({ spreadK, ...rest }): Now => ({
-      ...rest,
-      dewPointC: Math.min(20, rest.surfaceTempC - spreadK),
-    }),
-  );
-
-function filmFrom(
-  members: readonly (readonly Now[])[],
-  changes: Partial<FilmWeather> = {},
-): FilmWeather {
-  const flat = members.flat();
-  const steps = members[0]!.length;
-  return {
-    startMs: 1_000_000 * MINUTE,
-    stepMs: 5 * MINUTE,
-    steps,
-    memberCount: members.length,
-    knownSteps: Int32Array.from(members, () => steps),
-    surfaceTempC: Float32Array.from(flat, (w) => w.surfaceTempC),
-    dewPointC: Float32Array.from(flat, (w) => w.dewPointC),
-    windMps: Float32Array.from(flat, (w) => w.windMps),
-    toFilm: 1,
-    substrateWm2K: 10,
-    ...changes,
-  };
-}
-
-const repeat = (count: number, what: Now): Now[] => new Array<Now>(count).fill(what);
-const days = fc.array(now, { minLength: 24, maxLength: 60 });
+  days,
+  fair,
+  filmFrom,
+  MINUTE,
+  type Now,
+  products,
+  repeat,
+} from '../fixtures/weather/films.ts';
 
 describe('the running total', () => {
   it('never falls, starts at nothing and grows by the speed of each step', () => {
@@ -262,6 +211,7 @@ describe('when it is reached', () => {
     const end = film.startMs + 60 * MINUTE;
     expect(whenReached(table, 0, film.startMs - 1, 5)).toBeNull();
     expect(whenReached(table, 0, end + 1, 5)).toBeNull();
+    expect(whenReached(table, 0, end + 1, 0)).toBeNull();
     expect(whenReached(table, 0, end - 10 * MINUTE, 30)).toBeNull();
     expect(whenReached(table, 0, film.startMs, 30)).not.toBeNull();
     expect(rateAt(table, 0, end)).toBeNaN();
@@ -288,79 +238,5 @@ describe('when it is reached', () => {
     const one = whenReached(buildDoseTable(product, through), 0, through.startMs, 25)!;
     const two = whenReached(buildDoseTable(product, held), 0, held.startMs, 25)!;
     expect(two - one).toBeCloseTo(24 * 5 * MINUTE, -1);
-  });
-});
-
-describe('the clock of a coat', () => {
-  const members = (speeds: readonly number[]): FilmWeather =>
-    filmFrom(speeds.map((tempC) => repeat(200, { surfaceTempC: tempC, dewPointC: 2, windMps: 1 })));
-
-  it('early is not after middle, nor middle after late, whatever the forecasts', () => {
-    fc.assert(
-      fc.property(
-        products,
-        fc.array(real(3, 40), { minLength: 1, maxLength: 20 }),
-        (product, temps) => {
-          const clock = readClock(
-            product,
-            buildDoseTable(product, members(temps)),
-            1_000_000 * MINUTE,
-          );
-          for (const range of [clock.touchDry, clock.usableUntil, clock.rainAfter]) {
-            if (range === null) continue;
-            const [early, mid, late] = [range.earlyMs, range.midMs, range.lateMs].map(
-              (ms) => ms ?? Number.POSITIVE_INFINITY,
-            );
-            expect(early!).toBeLessThanOrEqual(mid!);
-            expect(mid!).toBeLessThanOrEqual(late!);
-          }
-        },
-      ),
-      { numRuns: 80 },
-    );
-  });
-
-  it("one forecast gives the sheet's own scatter; ten cut one off at each end", () => {
-    const product: Product = productById('contact-solvent');
-    const film = constantFilm({
-      startMs: 0,
-      hours: 5,
-      surfaceTempC: 20,
-      dewPointC: 9.26,
-      windMps: 1,
-    });
-    const one = readClock(product, buildDoseTable(product, film), 0).touchDry!;
-    expect(one.earlyMs! / MINUTE).toBeCloseTo(10, 1);
-    expect(one.midMs! / MINUTE).toBeCloseTo(17.5, 1);
-    expect(one.lateMs! / MINUTE).toBeCloseTo(25, 1);
-    // The hottest and the coldest of eleven are the ones that do not count.
-    const eleven = readClock(
-      product,
-      buildDoseTable(product, members([5, 20, 20, 20, 20, 20, 20, 20, 20, 20, 45])),
-      1_000_000 * MINUTE,
-    ).touchDry!;
-    const nine = readClock(product, buildDoseTable(product, members([20])), 1_000_000 * MINUTE)
-      .touchDry!;
-    expect(eleven).toEqual(nine);
-  });
-
-  it('a forecast that ends first counts as late, and most of them as not known', () => {
-    const product = productById('contact-solvent');
-    const film = { ...members([20, 20, 20, 20]), knownSteps: Int32Array.of(200, 200, 2, 2) };
-    const clock = readClock(product, buildDoseTable(product, film), 1_000_000 * MINUTE).touchDry!;
-    expect(clock.earlyMs).not.toBeNull();
-    expect(clock.midMs).toBeNull();
-    expect(clock.lateMs).toBeNull();
-  });
-
-  it("a primer's open time is plain time, however it dries", () => {
-    const primer = productById('tape-primer');
-    const coatedMs = 1_000_000 * MINUTE;
-    const clocks = [3, 40].map((tempC) =>
-      readClock(primer, buildDoseTable(primer, members([tempC])), coatedMs),
-    );
-    expect(clocks[0]!.usableUntil).toEqual(clocks[1]!.usableUntil);
-    expect(clocks[0]!.usableUntil!.midMs).toBe(coatedMs + 45 * MINUTE);
-    expect(clocks[0]!.touchDry!.midMs!).toBeGreaterThan(clocks[1]!.touchDry!.midMs!);
   });
 });

@@ -15,41 +15,53 @@ import {
   rainTimingMarkdown,
   readDeBilt,
   readElsewhere,
+  readYear2020,
   spreadEvenly,
   tenthOrMore,
 } from '../accuracy/rain-timing-rows.ts';
 
-const year = readDeBilt(2020);
-const skipped = year === null ? ' (skipped: data set not here)' : '';
+const year = readYear2020();
 
-describe.skipIf(year === null)(`dry 4-hour starts of De Bilt 2020${skipped}`, () => {
-  const rain = year!;
+describe('the year carried with the tests', () => {
+  const full = readDeBilt(2020);
+  const gone = full === null ? ' (skipped: data set not here)' : '';
 
+  it.skipIf(full === null)(`is that of the full data${gone}`, () => {
+    expect(year).toEqual(full);
+  });
+
+  it('has the wet hours and the sum that its source counts', () => {
+    expect(year.rainMm.filter((mm) => mm >= 0.1)).toHaveLength(1064);
+    expect(year.rainMm.reduce((a, b) => a + b, 0)).toBeCloseTo(855.9, 6);
+  });
+});
+
+describe('dry 4-hour starts of De Bilt 2020', () => {
   it('are the published shares, real and spread evenly', () => {
     const shares = [anyRain, tenthOrMore].flatMap((isWet) =>
-      [1, 3, 6].map((step) => Math.round(dryStartsPct(spreadEvenly(rain.rainMm, step), isWet))),
+      [1, 3, 6].map((step) => Math.round(dryStartsPct(spreadEvenly(year.rainMm, step), isWet))),
     );
     expect(shares).toEqual([77, 72, 65, 77, 79, 79]);
   });
 
   it.each([3, 6])('are within 3 points when drawn from sums of %i h, for every seed', (step) => {
-    for (const drawn of drawnHours(rain, step)) {
+    for (const drawn of drawnHours(year, step)) {
       for (const isWet of [anyRain, tenthOrMore]) {
-        const miss = dryStartsPct(drawn, isWet) - dryStartsPct(rain.rainMm, isWet);
+        const miss = dryStartsPct(drawn, isWet) - dryStartsPct(year.rainMm, isWet);
         expect(Math.abs(miss)).toBeLessThan(3);
       }
     }
   });
 
   it.each([3, 6])('are within 3 points from sums of %i h printed to 0.01 mm/h', (step) => {
-    const printed = spreadEvenly(rain.rainMm, step).map((mm) => Math.round(mm * 100) / 100);
-    const drawn = drawnHours({ ...rain, rainMm: printed }, step);
+    const printed = spreadEvenly(year.rainMm, step).map((mm) => Math.round(mm * 100) / 100);
+    const drawn = drawnHours({ ...year, rainMm: printed }, step);
     const share = meanOf(drawn.map((r) => dryStartsPct(r, anyRain)));
-    expect(Math.abs(share - dryStartsPct(rain.rainMm, anyRain))).toBeLessThan(3);
+    expect(Math.abs(share - dryStartsPct(year.rainMm, anyRain))).toBeLessThan(3);
   });
 });
 
-describe.skipIf(year === null)(`wet spells of De Bilt 2020${skipped}`, () => {
+describe('wet spells of De Bilt 2020', () => {
   /** How far the mean of the seeds may lie from the real year, as a share of it. */
   const WITHIN: Readonly<Record<string, number>> = {
     'wet hours [%]': 0.03,
@@ -63,18 +75,18 @@ describe.skipIf(year === null)(`wet spells of De Bilt 2020${skipped}`, () => {
   };
 
   it.each([3, 6])('have the real lengths and amounts when drawn from sums of %i h', (step) => {
-    const drawn = drawnHours(year!, step);
+    const drawn = drawnHours(year, step);
     const held = RAIN_STATISTICS.filter(([name]) => WITHIN[name] !== undefined);
     expect(held).toHaveLength(Object.keys(WITHIN).length);
     for (const [name, of] of held) {
-      const miss = meanOf(drawn.map(of)) / of(year!.rainMm) - 1;
+      const miss = meanOf(drawn.map(of)) / of(year.rainMm) - 1;
       expect(Math.abs(miss), name).toBeLessThan(WITHIN[name]!);
     }
   });
 
   it('are those of the table in docs/accuracy.md', () => {
     const docs = readFileSync(new URL('../../docs/accuracy.md', import.meta.url), 'utf8');
-    expect(docs).toContain(rainTimingMarkdown(year!));
+    expect(docs).toContain(rainTimingMarkdown(year));
   });
 });
 

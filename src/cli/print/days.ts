@@ -45,7 +45,7 @@ const HEADS = [
 ];
 
 function legend({ costs, threshold, weather }: DaysAnswer): string[] {
-  const { currency, standDown, shortened, caughtOpen } = costs;
+  const { currency, standDown, shortened, caughtOpen, waitPerDay } = costs;
   return [
     '',
     ...wrap(
@@ -57,7 +57,7 @@ function legend({ costs, threshold, weather }: DaysAnswer): string[] {
       '',
     ),
     ...wrap(
-      `Cost: expected, in ${currency}: standing down ${standDown}, shortened ${shortened}, caught open ${caughtOpen}. Stand down when the chance of being caught open passes ${(threshold * 100).toFixed(0)} %.`,
+      `Cost: expected, in ${currency}: standing down ${standDown}, shortened ${shortened}, caught open ${caughtOpen}. Ranked by it and ${waitPerDay} for each day of waiting. Stand down when the chance of being caught open passes ${(threshold * 100).toFixed(0)} %.`,
       '',
     ),
   ];

@@ -26,6 +26,7 @@ export function jobRoutes(desk: Desk): Hono {
   app.post('/', async (c) => {
     const body = await readBody(c, createJobSchema);
     checkOwn(desk, body.job);
+    await checkNotDemo(desk, body.job.id);
     const made = await desk.store.createJob(desk.own, {
       requestId: body.requestId,
       job: toJob(body.job),
@@ -76,9 +77,25 @@ function checkOwn(desk: Desk, job: JobRowAnswer['job']): void {
   const read = readJob(job, desk.shelf);
   if (!read.ok) {
     throw badRequest(
-      read.issues.map((issue) => ({ path: `job.${issue.path}`, message: issue.message })),
+      read.issues.map(({ path, message }) => ({
+        path: `job.${path}`,
+        message: message.startsWith(path) ? `job.${message}` : message,
+      })),
     );
   }
+}
+
+/** An address leads to one job: an id that a demo job has is taken, whichever firm asks. */
+async function checkNotDemo(desk: Desk, id: string): Promise<void> {
+  const demo = await desk.store.job(desk.demo, id);
+  if (!demo.ok) return;
+  throw new RequestError(
+    409,
+    'id-taken',
+    `There is already a job with the id ${id}, a demo job. Nothing was changed.`,
+    [],
+    present(demo.value),
+  );
 }
 
 function present(row: JobRow): JobRowAnswer {

@@ -1,7 +1,7 @@
 /**
  * Native time steps of ensemble models by lead, as the provider's model pages print them. The feed
  * fills the hours between by interpolation and spreads rain evenly over a coarse step.
- * Source: Open-Meteo ensemble documentation and issue 506 of github.com/open-meteo/open-meteo.
+ * Source: Open-Meteo ensemble documentation and thread 506 of github.com/open-meteo/open-meteo.
  */
 export interface NativeStep {
   /** Holds from this lead on [h after the start of the run]. */
