@@ -31,7 +31,9 @@ export const firmSchema = z.object({
   name: z.string(),
   demo: z.boolean(),
   /** The firm's clock: the demo clock for the demo firm, the real one for all others. */
-  nowMs: z.number().int(),
+  nowMs: z.number(),
+  /** The server's own clock, for jobs that are not the demo's. */
+  presentMs: z.number(),
   timeZone: z.string(),
   /** 'Demo: Tuesday 12 May, 05:40; invented weather', or null. */
   banner: z.string().nullable(),

@@ -1,4 +1,6 @@
 /** zod schemas and types of the HTTP API and of the files people write. */
+
+export type { StageKind } from '../stages/index.ts';
 export * from './answers.ts';
 export * from './api.ts';
 export * from './job-file.ts';

@@ -68,7 +68,10 @@ function whyNot(product: Product, doses: DoseTable, coatedMs: number, clock: Clo
   const hours = Math.round(
     (doses.film.steps * doses.film.stepMs - (coatedMs - doses.film.startMs)) / 3_600_000,
   );
-  if (!stalled) return `It does not get touch dry in the ${hours} h looked at.`;
+  if (!stalled) {
+    const what = product.touchDry === null ? 'skin over' : 'get touch dry';
+    return `It does not ${what} in the ${hours} h looked at.`;
+  }
   switch (product.mechanism) {
     case 'water':
       return 'It will not dry: the surface is frozen or at the dew point of the air, so no water can leave the film.';
@@ -89,22 +92,27 @@ function sentenceOf(
 ): string {
   const warn = outside.length === 0 ? '' : ` Outside the data sheet: ${outside.join('; ')}.`;
   if (wontDry !== null) return `${wontDry}${warn}`;
-  if (product.mechanism === 'none')
+  if (product.mechanism === 'none') {
     return `${product.name} has no drying time: it holds once rolled.${warn}`;
+  }
+  // Outside the sheet nothing is called ready; the end of open time is still counted, on the fast side.
+  if (outside.length > 0) {
+    const end =
+      clock.usableUntil === null
+        ? ''
+        : ` Count on it being usable until ${clockOr(clock.usableUntil.earlyMs, zone)} at most.`;
+    return `Not to be called ready.${warn}${end} Test, and ask the supplier.`;
+  }
   if (clock.touchDry !== null) {
-    // Outside the sheet nothing is called ready; the end of open time is still counted, on the fast side.
-    if (outside.length > 0) {
-      return `Not to be called ready.${warn} Count on it being usable until ${clockOr(clock.usableUntil?.earlyMs, zone)} at most; test, and ask the supplier.`;
-    }
     return `Touch dry about ${rangeWords(clock.touchDry, zone)}; usable until ${clockOr(clock.usableUntil?.midMs, zone)}. The finger test decides.`;
   }
   if (product.closing === 'wet' && clock.usableUntil !== null) {
-    return `Close it wet, at once: usable until ${clockOr(clock.usableUntil.midMs, zone)}, ${clockOr(clock.usableUntil.earlyMs, zone)} at the earliest.${warn}`;
+    return `Close it wet, at once: usable until ${clockOr(clock.usableUntil.midMs, zone)}, ${clockOr(clock.usableUntil.earlyMs, zone)} at the earliest.`;
   }
   if (clock.rainAfter !== null) {
-    return `Skinned, and rain no longer harms it, about ${rangeWords(clock.rainAfter, zone)}.${warn}`;
+    return `Skinned, and rain no longer harms it, about ${rangeWords(clock.rainAfter, zone)}.`;
   }
-  return `Laid at ${clockText(coatedMs, zone)}; nothing more is known of its times.${warn}`;
+  return `Laid at ${clockText(coatedMs, zone)}; nothing more is known of its times.`;
 }
 
 function rangeWords(range: ClockRange, zone: string): string {

@@ -45,7 +45,8 @@ export interface FilmAir {
  * says), as a function of what the film feels. An evaporating film is cooler than its surface by
  * what evaporation costs, so that sun and wind speed it up less than they would a dry balance. The
  * rate does not depend on the film's age: progress is a plain integral over time.
- * Zero only where physics says so: vapour-pressure difference zero or negative, or frozen.
+ * Zero only where physics says so: vapour-pressure difference zero or negative, or frozen; never for
+ * a film closed wet, whose only clock is the end of its open time.
  * - water: vapour-pressure difference times convective transfer (Lewis relation)
  * - solvent: vapour pressure at film temperature times mass transfer (Mackay & Matsugu 1973)
  * - moisture cure: water vapour in the air times Arrhenius (sharp front, Comyn 1998)
@@ -64,8 +65,16 @@ export function rateLaw(product: Product): (air: FilmAir) => number {
   if (product.mechanism === 'none') return () => 0;
   if (!(atReference > 0))
     throw new Error(`${product.id} does not dry at its own reference conditions`);
-  return (air) => raw(air) / atReference;
+  if (product.closing !== 'wet') return (air) => raw(air) / atReference;
+  return (air) => Math.max(SLOWEST_WHILE_WET, raw(air) / atReference);
 }
+
+/**
+ * A film that is closed wet goes on losing its open time however cold and damp it is: the deck drinks
+ * from it, it levels and skins. The trade stretches such open times to about two and a half times at
+ * 5 °C, damp (common practice); counting on more would be the dangerous side.
+ */
+const SLOWEST_WHILE_WET = 0.4;
 
 function rawRate(product: Product): (air: FilmAir) => number {
   switch (product.mechanism) {

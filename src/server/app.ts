@@ -80,7 +80,12 @@ function api(desk: Desk): Hono {
     const firm = await desk.store.firm(desk.demo);
     if (!firm.ok) throw notFound('The firm');
     const nowMs = desk.clocks.nowMs(true);
-    return ok(c, { ...firm.value, nowMs, banner: demoBanner(nowMs, firm.value.timeZone) });
+    return ok(c, {
+      ...firm.value,
+      nowMs,
+      presentMs: desk.clocks.nowMs(false),
+      banner: demoBanner(nowMs, firm.value.timeZone),
+    });
   });
   app.get('/products', (c) => ok(c, { products: [...desk.shelf.values()] }));
   app.route('/jobs', jobRoutes(desk));

@@ -21,7 +21,11 @@ function textsNamed(...names: readonly string[]): Record<string, string> {
 }
 
 describe('the docs and the code agree', () => {
-  const harness = textsUnder('tests/browser', /(?<!\.test)\.ts$/);
+  const harness = {
+    ...textsUnder('tests/browser', /(?<!\.test)\.ts$/),
+    ...textsUnder('tests/bench', /\.ts$/),
+    ...textsUnder('tests/kill', /\.ts$/),
+  };
   const code = textsUnder('src', /\.(ts|mjs)$/);
   const offers = offersOf({ ...code, ...harness });
   const forUsers = { ...textsNamed('README.md'), ...textsUnder('docs', /\.md$/) };

@@ -3,7 +3,7 @@ import { type DayRun, simulateDay } from '../../src/planner/index.ts';
 import { faultsOf } from '../fixtures/planner/check-run.ts';
 import { planOn } from '../fixtures/planner/job.ts';
 import { jobFor, randomWeather } from '../fixtures/planner/random-weather.ts';
-import { HOUR_MS } from '../fixtures/planner/weather.ts';
+import { HOUR_MS, MINUTE_MS } from '../fixtures/planner/weather.ts';
 
 /**
  * Every run of every job in every weather keeps the rules of the work: order, rests, one gang, films
@@ -48,6 +48,33 @@ describe('a day’s run', () => {
     for (const kind of ['finished', 'shortened', 'stoodDown', 'caughtOpen', 'unknown'])
       expect(kinds.get(kind) ?? 0, kind).toBeGreaterThan(20);
     expect(redone).toBeGreaterThan(20);
+  });
+});
+
+describe('a forecast that ends in the middle of a task', () => {
+  /** A start that has the named task under way at a whole hour, in weather that finishes. */
+  function spanning(id: string): { startMs: number; hour: number } {
+    const plan = planOn({ job: 'seed-workshop' });
+    const n = plan.steps.findIndex((step) => step.activity.id === id);
+    for (let minute = 0; minute < 60; minute += 1) {
+      const startMs = plan.shift.startMs + minute * MINUTE_MS;
+      const run = simulateDay(plan, 0, { startMs });
+      const gridMs = plan.prepared.grid.startMs;
+      const hour = Math.floor((run.doneMs[n]! - gridMs) / HOUR_MS);
+      const spans = run.startMs[n]! < gridMs + hour * HOUR_MS - MINUTE_MS;
+      if (run.kind === 'finished' && spans && run.doneMs[n]! > gridMs + hour * HOUR_MS + MINUTE_MS)
+        return { startMs, hour };
+    }
+    throw new Error(`no start has ${id} under way at a whole hour`);
+  }
+
+  it.each(['check', 'bar-left'])('leaves the day unknown: %s', (id) => {
+    const { startMs, hour } = spanning(id);
+    const plan = planOn({ job: 'seed-workshop', weather: { hours: hour } });
+    const run = simulateDay(plan, 0, { startMs });
+    expect(run).toMatchObject({ kind: 'unknown', cause: 'forecast-ends' });
+    // The bar is the last thing the roof needs to be rain-safe.
+    expect(run.rainSafeMs === null).toBe(id === 'bar-left');
   });
 });
 

@@ -59,10 +59,14 @@ describe('the days looked at', () => {
     expect(found.ranked.map((o) => o.day.date)).not.toContain('2026-05-16');
   });
 
-  it('let waiting days cost: of two equal days the nearer comes first', () => {
-    const found = search({ weather: { members: 2, hours: 96, airTempC: () => 15 } });
-    const dates = found.ranked.map((o) => o.day.date);
-    expect(dates.slice(0, 2)).toEqual(['2026-05-13', '2026-05-14']);
+  it('let waiting cost: a dearer wait puts a likely Wednesday before a sure Thursday', () => {
+    const best = (waitPerDay: number) =>
+      search({
+        changes: { costs: { waitPerDay } },
+        weather: { members: 8, hours: 66, rainMm: (h, m) => (h < 24 && m < 2 ? 1 : 0) },
+      }).ranked[0]?.day.date;
+    expect(best(0)).toBe('2026-05-14');
+    expect(best(5000)).toBe('2026-05-13');
   });
 });
 

@@ -18,6 +18,9 @@ describe('the rule against rain', () => {
 
   it('is broken exactly on the limit, 0.1 mm/h', () => {
     expect(broken(0.1)).toBe(true);
+    // 0.75 mm/h is a whole number of the grid's smallest parts, so no rounding helps it over.
+    const now = momentView({ rainMmPerHour: 0.75, limits: { rainMmPerHour: 0.75 } });
+    expect(rain.broken(now, 0, 0)).toBe(true);
   });
 
   it('cannot be traded away as a limit of the firm', () => {

@@ -13,6 +13,7 @@ const plain = {
   rainAfter: null,
   coverage: { value: 2, unit: 'm2/L', source: 'common practice' },
   limits: {},
+  openEndsBy: 'drying',
   hazards: [],
 } as const;
 

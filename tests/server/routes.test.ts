@@ -273,7 +273,7 @@ describe('a planner that fails', () => {
   it('is a fault of ours: told without details, and the next question is answered', async () => {
     const { planning } = server.desk;
     const ask = planning.ask;
-    planning.ask = () => Promise.reject(new Error('secret: /home/x/plan.ts:12'));
+    planning.ask = () => Promise.reject(new Error('secret: plan.ts:12'));
     const path = `/api/jobs/${DEMO_JOB}/work?day=2026-05-15`;
     try {
       const reply = await server.get(path);

@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
 import { isoUtc, isTimeZone, parseInstant } from '../../src/time/index.ts';
 
 /**
@@ -63,6 +63,20 @@ describe('an instant without an offset', () => {
     expect(read('2026-11-01T01:30', 'America/Chicago')).toBe('2026-11-01T06:30:00Z');
     expect(read('2026-10-25T02:00', 'Europe/Dublin')).toBe('2026-10-25T02:00:00Z');
     expect(read('2026-11-01T02:00', 'America/Chicago')).toBe('2026-11-01T08:00:00Z');
+  });
+});
+
+describe('which of two equal local times is meant', () => {
+  afterEach(() => {
+    vi.useRealTimers();
+  });
+
+  it('does not hang on the season in which it is asked', () => {
+    for (const today of ['2026-01-15T12:00:00Z', '2026-07-15T12:00:00Z']) {
+      vi.useFakeTimers({ now: Date.parse(today) });
+      expect(read('2026-10-25T01:30', 'Europe/Dublin')).toBe('2026-10-25T00:30:00Z');
+      expect(read('2026-11-01T01:30', 'America/Chicago')).toBe('2026-11-01T06:30:00Z');
+    }
   });
 });
 

@@ -140,7 +140,10 @@ function useOf(node: Node): string | null {
     const property = node['computed'] ? textOf(node['property']) : nameOf(node['property']);
     return `${object}.${property || '?'}`;
   }
-  if (node.type === 'NewExpression' && worldNameOf(node['callee']) === 'Date') return 'new Date';
+  if (node.type === 'NewExpression' && worldNameOf(node['callee']) === 'Date') {
+    const given = Array.isArray(node['arguments']) && node['arguments'].length > 0;
+    return given ? 'new Date of an instant' : 'new Date';
+  }
   if (node.type === 'CallExpression') {
     if (worldNameOf(node['callee']) === 'Date') return 'Date()';
     return isDateTimeOfNow(node) ? 'DateTime.now, as local or utc of nothing' : null;

@@ -35,7 +35,7 @@ function placeOf(form: ClockForm, { firm, jobs }: Props): { zone: string; nowMs:
   const row = form.from === 'job' ? jobs.find(({ job }) => job.id === form.job) : undefined;
   if (row === undefined) return { zone: firm.timeZone, nowMs: firm.nowMs };
   const { demo, site } = row.job;
-  return { zone: site.timeZone, nowMs: demo === firm.demo ? firm.nowMs : Date.now() };
+  return { zone: site.timeZone, nowMs: demo === firm.demo ? firm.nowMs : firm.presentMs };
 }
 
 function firstForm({ jobs, wanted }: Props): ClockForm {

@@ -1,5 +1,4 @@
-import type { DayOption, Reason, WorkItem } from '../../../src/contract/index.ts';
-import type { StageKind } from '../../../src/stages/index.ts';
+import type { DayOption, Reason, StageKind, WorkItem } from '../../../src/contract/index.ts';
 
 /** The verdict in two or three words; the sentence beside it says why. */
 export const VERDICT_WORDS: Readonly<Record<DayOption['verdict'], string>> = {
