@@ -1,33 +1,45 @@
 import {
-  hotConvectionWm2K,
-  hotFaceVapourHPa,
-  hotFaceVapourSlope,
-  hotLatentHeatJkg,
   hotMagnusWaterHPa,
-  hotMassPerHPa,
   hotSkyRadiationWm2,
-  hotStepSurface,
-  planeIrradianceWm2,
   pressureAtElevationHPa,
+  shelterFactor,
   windAtRoofMps,
 } from '../physics/index.ts';
 import { KELVIN_AT_0C, MS_PER_HOUR, STEFAN_BOLTZMANN } from '../units/index.ts';
-import { skylineElevationDeg } from './skyline.ts';
-import { stackOf } from './surface-stack.ts';
+import { type Face, type FaceDrive, type FaceState, newState, stepFace } from './surface-core.ts';
+import { ladderOf, settleBetween } from './surface-ladder.ts';
+import { lightOnFace, type SunOnFace, sunOnFace } from './surface-sun.ts';
 import type { SurfaceSpec, SurfaceWeather, WeatherGrid } from './types.ts';
 
 /** Below this a surface shows no water to a pressed tissue [mm] (common practice). */
 export const FILM_VISIBLE_MM = 0.01;
 /**
- * Share of the Lewis relation's evaporation that a drying deck is given: the printed table for wet
- * slabs (PCA, recalled) lies 30 % under it in wind, and 'when is it dry' is answered on the slow side.
- */
-const LEAVING_SHARE = 0.7;
-/**
  * Soaked water above which a panel counts as damp [mm]: what takes the outer 5 mm of a 650 kg/m3
  * board from an everyday 12 % to the 18 % that is not laid on (common practice; depth from memory).
  */
 export const SOAKED_DAMP_MM = 0.2;
+
+/** What all surfaces under one grid share, worked out once. */
+interface Air {
+  readonly vapourHPa: Float32Array;
+  readonly skyWm2: Float32Array;
+}
+const airOf = new WeakMap<WeatherGrid, Air>();
+
+function airUnder(grid: WeatherGrid): Air {
+  const known = airOf.get(grid);
+  if (known !== undefined) return known;
+  const size = grid.steps * grid.memberCount;
+  const air = { vapourHPa: new Float32Array(size), skyWm2: new Float32Array(size) };
+  for (let at = 0; at < size; at += 1) {
+    const dewC = grid.dewPointC[at]!;
+    air.vapourHPa[at] = hotMagnusWaterHPa(dewC);
+    air.skyWm2[at] =
+      grid.longwaveWm2?.[at] ?? hotSkyRadiationWm2(grid.airTempC[at]!, dewC, grid.cloudPct[at]!);
+  }
+  airOf.set(grid, air);
+  return air;
+}
 
 /**
  * Energy and water balance of one exposed surface under every member, stepped implicitly on the
@@ -51,133 +63,86 @@ export function surfaceWeather(
     filmMm: new Float32Array(size).fill(Number.NaN),
     soakedMm: new Float32Array(size).fill(Number.NaN),
   };
-  const sunLit = absorbedSunlight(grid, spec);
-  for (let m = 0; m < grid.memberCount; m += 1) stepMember(grid, spec, m, elevationM, sunLit, out);
+  const face = faceOf(grid, spec, elevationM);
+  const state = newState(face.ladder);
+  const setting = { grid, spec, face, air: airUnder(grid), sun: sunOnFace(grid, spec) };
+  for (let m = 0; m < grid.memberCount; m += 1) stepMember(setting, m, state, out);
   return out;
 }
 
-/** Sunlight reaching the plane of the surface [W/m2], before absorptance. */
-function absorbedSunlight(
-  grid: WeatherGrid,
-  spec: SurfaceSpec,
-): (at: number, step: number) => number {
-  const nearlyFlat = spec.fallDeg < 5 && spec.horizon.length === 0;
-  if (nearlyFlat) return (at) => grid.solarWm2[at]!;
-  const skyline = new Float32Array(grid.steps);
-  for (let i = 0; i < grid.steps; i += 1)
-    skyline[i] = skylineElevationDeg(spec.horizon, grid.sunAzimuthDeg[i]!);
-  return (at, step) => {
-    const globalWm2 = grid.solarWm2[at]!;
-    if (globalWm2 <= 0) return 0;
-    return planeIrradianceWm2({
-      globalWm2,
-      diffuseWm2: null,
-      sunElevationDeg: grid.sunElevationDeg[step]!,
-      sunAzimuthDeg: grid.sunAzimuthDeg[step]!,
-      fallDeg: spec.fallDeg,
-      azimuthDeg: spec.azimuthDeg,
-      skylineElevationDeg: skyline[step]!,
-      groundReflectance: 0.2,
-    });
+function faceOf(grid: WeatherGrid, spec: SurfaceSpec, elevationM: number): Face {
+  const stepS = grid.stepMs / 1000;
+  const stepH = grid.stepMs / MS_PER_HOUR;
+  return {
+    ladder: ladderOf(spec, stepS),
+    stepS,
+    emissivity: spec.emissivity,
+    pressureHPa: pressureAtElevationHPa(elevationM),
+    filmRoomMm: spec.filmMaxMm + (spec.pondingMm ?? 0),
+    soakRoomMm: spec.soakMaxMm,
+    soakMmPerStep: spec.soakMmPerHour * stepH,
+    resistanceSpm: spec.rising?.resistanceSpm ?? 0,
+    supplyMmPerStep: (spec.rising?.mostMmPerHour ?? 0) * stepH,
   };
 }
 
+interface Setting {
+  readonly grid: WeatherGrid;
+  readonly spec: SurfaceSpec;
+  readonly face: Face;
+  readonly air: Air;
+  readonly sun: SunOnFace;
+}
+
 function stepMember(
-  grid: WeatherGrid,
-  spec: SurfaceSpec,
+  { grid, spec, face, air, sun }: Setting,
   m: number,
-  elevationM: number,
-  sunLit: (at: number, step: number) => number,
+  state: FaceState,
   out: SurfaceWeather,
 ): void {
-  const stack = stackOf(spec);
-  const stepS = grid.stepMs / 1000;
-  const stepH = grid.stepMs / MS_PER_HOUR;
-  // The profile scales wind by one factor whatever the wind.
-  const toRoof = windAtRoofMps({
-    windMps: 1,
-    roofHeightM: spec.roofHeightM,
-    terrain: spec.terrain,
-  });
-  const pressureHPa = pressureAtElevationHPa(elevationM);
   const offset = m * grid.steps;
-  let tempC = grid.airTempC[offset]!;
-  let filmMm = 0;
-  let soakedMm = 0;
-  for (let i = 0; i < grid.knownSteps[m]!; i += 1) {
+  const known = grid.knownSteps[m]!;
+  if (known === 0) return;
+  // The profile and the parapet scale wind by one factor whatever the wind.
+  const toFace =
+    windAtRoofMps({ windMps: 1, roofHeightM: spec.roofHeightM, terrain: spec.terrain }) *
+    shelterFactor({ parapetHeightM: spec.parapetHeightM, roofHeightM: spec.roofHeightM });
+  const room = spec.below.kind === 'room' ? spec.below.tempC : Number.NaN;
+  const startC = grid.airTempC[offset]!;
+  settleBetween(face.ladder, state.tempsC, startC, Number.isNaN(room) ? startC : room);
+  state.filmMm = 0;
+  state.soakedMm = 0;
+  const drive: FaceDrive = {
+    absorbedWm2: 0,
+    longwaveWm2: 0,
+    windMps: 0,
+    airC: 0,
+    dewC: 0,
+    vapourHPa: 0,
+    belowC: 0,
+    rainMm: 0,
+  };
+  const skyShare = sun.skyShare;
+  for (let i = 0; i < known; i += 1) {
     const at = offset + i;
     const airC = grid.airTempC[at]!;
-    const dewC = grid.dewPointC[at]!;
-    const vapourHPa = hotMagnusWaterHPa(dewC);
-    const hc = hotConvectionWm2K(grid.windMps[at]! * toRoof);
-    const sky = hotSkyRadiationWm2(airC, dewC, grid.cloudPct[at]!);
-    // A wall faces half sky, half ground at about air temperature.
-    const ground = stack.skyView < 1 ? STEFAN_BOLTZMANN * (airC + KELVIN_AT_0C) ** 4 : 0;
-
-    filmMm += grid.rainMm[at]!;
-    const soakNow = Math.min(filmMm, spec.soakMmPerHour * stepH, spec.soakMaxMm - soakedMm);
-    soakedMm += soakNow;
-    filmMm = Math.min(filmMm - soakNow, spec.filmMaxMm);
-
-    // What has just soaked in sits near the face; it leaves more slowly as the face dries (from memory).
-    const wetShare = filmMm > 0 ? 1 : spec.soakMaxMm > 0 ? Math.sqrt(soakedMm / spec.soakMaxMm) : 0;
-    const excessHPa = hotFaceVapourHPa(tempC) - vapourHPa;
-    const latentHeat = hotLatentHeatJkg(tempC);
-    // Dew settles on a dry face too; only water that is there can leave.
-    const share = excessHPa < 0 ? 1 : wetShare * LEAVING_SHARE;
-    const massPerHPa = hotMassPerHPa(hc, pressureHPa) * share;
-    const latentWm2 = latentHeat * massPerHPa * excessHPa;
-    const latentSlope = latentHeat * massPerHPa * hotFaceVapourSlope(tempC);
-    const absorbedWm2 = spec.solarAbsorptance * sunLit(at, i);
-    const aroundWm2 = stack.skyView * sky + (1 - stack.skyView) * ground;
-    const belowC = spec.below.kind === 'room' ? spec.below.tempC : airC;
-    let next = hotStepSurface(
-      tempC,
-      stack.capacityJm2K,
-      stepS,
-      absorbedWm2,
-      aroundWm2,
-      spec.emissivity,
-      hc,
-      airC,
-      stack.conductanceWm2K,
-      belowC,
-      latentWm2,
-      latentSlope,
-    );
-    // The same flux the balance has just spent, so that no water is made or lost.
-    let leftMm = ((latentWm2 + latentSlope * (next - tempC)) / latentHeat) * stepS;
-    const mostMm = filmMm + soakedMm;
-    if (leftMm > mostMm || (leftMm < 0 && excessHPa > 0)) {
-      // Only water that is there takes heat, and a face that was above the dew point gathers none: the
-      // straight line of a step goes past both where a film ends or a hot sheet falls into shade.
-      leftMm = leftMm > mostMm ? mostMm : 0;
-      next = hotStepSurface(
-        tempC,
-        stack.capacityJm2K,
-        stepS,
-        absorbedWm2,
-        aroundWm2,
-        spec.emissivity,
-        hc,
-        airC,
-        stack.conductanceWm2K,
-        belowC,
-        (leftMm * latentHeat) / stepS,
-        0,
-      );
+    drive.absorbedWm2 = spec.solarAbsorptance * lightOnFace(sun, i, grid.solarWm2[at]!);
+    drive.longwaveWm2 = skyShare * air.skyWm2[at]!;
+    // What is not sky, ground before a wall or a neighbour, is about as warm as the air.
+    if (skyShare < 1) {
+      const k = airC + KELVIN_AT_0C;
+      drive.longwaveWm2 += (1 - skyShare) * STEFAN_BOLTZMANN * k * k * k * k;
     }
-    tempC = next;
-    if (leftMm <= 0) {
-      filmMm = Math.min(filmMm - leftMm, spec.filmMaxMm);
-    } else {
-      const fromFilm = Math.min(filmMm, leftMm);
-      filmMm -= fromFilm;
-      soakedMm = Math.max(0, soakedMm - (leftMm - fromFilm));
-    }
-    out.surfaceTempC[at] = tempC;
-    out.dewMarginK[at] = tempC - dewC;
-    out.filmMm[at] = filmMm;
-    out.soakedMm[at] = soakedMm;
+    drive.windMps = grid.windMps[at]! * toFace;
+    drive.airC = airC;
+    drive.dewC = grid.dewPointC[at]!;
+    drive.vapourHPa = air.vapourHPa[at]!;
+    drive.belowC = spec.below.kind === 'room' ? room : airC;
+    drive.rainMm = grid.rainMm[at]!;
+    stepFace(face, state, drive);
+    out.surfaceTempC[at] = state.tempsC[0]!;
+    out.dewMarginK[at] = state.tempsC[0]! - grid.dewPointC[at]!;
+    out.filmMm[at] = state.filmMm;
+    out.soakedMm[at] = state.soakedMm;
   }
 }

@@ -92,6 +92,16 @@ export interface SurfaceSpec {
   /** Water the surface can soak up [mm] and how fast [mm/h]; 0 for sheet. */
   readonly soakMaxMm: number;
   readonly soakMmPerHour: number;
+  /**
+   * Water that stays in hollows beyond the film [mm], as deep as in the place that dries last; default 0.
+   * On flat roofs 2.5-7.6 mm stay after rain, on paving 1-4 (Denver drainage manual 1984).
+   */
+  readonly pondingMm?: number;
+  /**
+   * Ground only, never a roof: water that rises from beneath and leaves as vapour, its resistance [s/m]
+   * (FAO-56: 70 for watered grass) and the most of it [mm/h]. Default none.
+   */
+  readonly rising?: { readonly resistanceSpm: number; readonly mostMmPerHour: number };
 }
 
 /** A reading taken on site. */
@@ -120,6 +130,8 @@ export interface WeatherGrid {
   readonly rainMm: Float32Array;
   readonly solarWm2: Float32Array;
   readonly cloudPct: Float32Array;
+  /** Long wave arriving from the sky [W/m2] where it was measured; else it follows from cloud. */
+  readonly longwaveWm2?: Float32Array;
   /** Sun's geometric elevation at mid-step [deg], one per step. */
   readonly sunElevationDeg: Float32Array;
   readonly sunAzimuthDeg: Float32Array;

@@ -9,10 +9,10 @@ import { HOUR_MS, type HourlyFn } from '../fixtures/planner/weather.ts';
  * No forecast's crew sees its own future. Stamps after hour t of one member are changed; every start
  * that this member's crew decided on before t must stay as it was.
  *
- * A start is a decision. What comes of it is not: a closing under way at t may succeed in one future
- * and have its film go off under it in the other, where film and closing are begun anew; so a closing
- * that spans t, and the coating it closes, are left out. The list itself is held: it is sized once,
- * from all forecasts together.
+ * A start is a decision. What comes of it is not: a film that is down at t may be closed in one
+ * future and go off in the other, where it is scraped off and both are begun anew; so a film that is
+ * not closed by t is left out with its closing. The list itself is held: it is sized once, from all
+ * forecasts together.
  */
 
 const M = 1;
@@ -32,10 +32,11 @@ function begunBefore(plan: DayPlan, run: DayRun, tMs: number): Map<string, numbe
   );
 }
 
+/** Films down but not closed at t, with what closes them. */
 function openAt(plan: DayPlan, run: DayRun, tMs: number): Set<string> {
   const open = new Set<string>();
   plan.steps.forEach((step, n) => {
-    if (step.closes === null || !(run.startMs[n]! < tMs && run.doneMs[n]! > tMs)) return;
+    if (step.closes === null || run.doneMs[n]! <= tMs) return;
     open.add(step.activity.id).add(plan.steps[step.closes]!.activity.id);
   });
   return open;

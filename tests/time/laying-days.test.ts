@@ -125,7 +125,9 @@ describe('a day that begins before its forecast does', () => {
       date: '2026-05-13',
     });
     for (const m of [0, 1]) {
-      expect(simulateDay(plan, m, { startMs: plan.shift.startMs }).kind).toBe('unknown');
+      const run = simulateDay(plan, m, { startMs: plan.shift.startMs });
+      expect(run.kind).toBe('unknown');
+      expect([...run.startMs].every(Number.isNaN)).toBe(true);
       const laterMs = plan.prepared.grid.startMs;
       expect(simulateDay(plan, m, { startMs: laterMs }).kind).toBe('finished');
     }
