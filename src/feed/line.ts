@@ -1,4 +1,4 @@
-import { Agent, type Dispatcher } from 'undici';
+import type { Agent, Dispatcher } from 'undici';
 import { type CallBudget, freeBudget, noBudget } from './call-weight.ts';
 import { judgeAnswer } from './judge-answer.ts';
 import { oneRequest, type RawAnswer, type Timeouts } from './one-request.ts';
@@ -27,8 +27,16 @@ export interface Line {
 const FREE_GAP_MS = 250;
 
 export function openLine(setup: LineSetup): Line {
-  const own = setup.dispatcher === undefined ? new Agent({ connections: 1 }) : null;
-  const dispatcher = setup.dispatcher ?? (own as Agent);
+  let own: Agent | null = null;
+  /** Loaded with the first question: most runs of the command line never ask one. */
+  const dispatcher = async (): Promise<Dispatcher> => {
+    if (setup.dispatcher !== undefined) return setup.dispatcher;
+    if (own === null) {
+      const undici = await import('undici');
+      own = new undici.Agent({ connections: 1 });
+    }
+    return own;
+  };
   const budget: CallBudget = setup.plan === 'free' ? freeBudget() : noBudget;
   let tail: Promise<unknown> = Promise.resolve();
   let lastEndMs: number | null = null;
@@ -73,7 +81,10 @@ export function openLine(setup: LineSetup): Line {
       if (refused !== null) return refused;
       await space();
       const { apiKey, timeouts } = setup;
-      return settle(await oneRequest(url, { dispatcher, apiKey, timeouts }), weight);
+      return settle(
+        await oneRequest(url, { dispatcher: await dispatcher(), apiKey, timeouts }),
+        weight,
+      );
     },
     async close() {
       await own?.close();

@@ -1,5 +1,5 @@
 import { gunzipSync } from 'node:zlib';
-import { type Dispatcher, request } from 'undici';
+import type { Dispatcher } from 'undici';
 import type { FeedFailure, FeedFailureCode } from './types.ts';
 
 export interface RequestSetup {
@@ -41,6 +41,7 @@ export async function oneRequest(url: URL, setup: RequestSetup): Promise<RawAnsw
   const { timeouts, apiKey } = setup;
   let started = false;
   try {
+    const { request } = await import('undici');
     const answer = await request(url, {
       dispatcher: setup.dispatcher,
       method: 'GET',

@@ -51,7 +51,7 @@ export function bestStart(plan: DayPlan, starts: readonly number[]): DayOption {
   );
   const shiftMs = shift.endMs - shift.startMs;
   const costByStart = runsByStart.map((runs) =>
-    runs.map((run) => outcomeCost(run.kind, costs) + idleCost(run.idleMs, shiftMs, costs)),
+    runs.map((run) => outcomeCost(run, costs) + idleCost(run.idleMs, shiftMs, costs)),
   );
   const { chosen, crossFit } = chooseStart(
     runsByStart.map((runs) => runs.map((run) => run.kind)),

@@ -18,6 +18,8 @@ export interface Step {
   readonly film: FilmClock | null;
   /** For a closing: index of the coating it closes. */
   readonly closes: number | null;
+  /** For a coating: index of its closing, null where nothing closes it. */
+  readonly closedBy: number | null;
   /** For a coating: how long its closing takes. */
   readonly closingMs: number;
   /** From the start of this to rain-safe where nothing hinders and films dry as on their sheets. */
@@ -55,11 +57,10 @@ export function dayPlan(prepared: Prepared, work: DayWork, shift: Shift): DayPla
   const durationMs = (workerMin: number, maxPeople: number): number =>
     (workerMin / Math.max(1, Math.min(people, maxPeople))) * MS_PER_MINUTE;
 
-  const closingOf = new Map<number, number>();
-  work.activities.forEach((activity) => {
-    if (activity.closes !== undefined) {
-      closingOf.set(indexOf(activity.closes), durationMs(activity.workerMin, activity.maxPeople));
-    }
+  const closingOf = new Map<number, { readonly n: number; readonly lengthMs: number }>();
+  work.activities.forEach(({ closes, workerMin, maxPeople }, n) => {
+    if (closes === undefined) return;
+    closingOf.set(indexOf(closes), { n, lengthMs: durationMs(workerMin, maxPeople) });
   });
   const steps = work.activities.map(
     (activity, n): Step => ({
@@ -77,7 +78,8 @@ export function dayPlan(prepared: Prepared, work: DayWork, shift: Shift): DayPla
       mask: prepared.mask(activity),
       film: filmOf(prepared, activity),
       closes: activity.closes === undefined ? null : indexOf(activity.closes),
-      closingMs: closingOf.get(n) ?? 0,
+      closedBy: closingOf.get(n)?.n ?? null,
+      closingMs: closingOf.get(n)?.lengthMs ?? 0,
       toRainSafeMs: 0,
     }),
   );

@@ -20,10 +20,14 @@ export interface DayRun {
   readonly doneMs: Float64Array;
   /** Films that went past their open time and were scraped off and coated again. */
   readonly redone: number;
+  /** False where nothing was coated: opened, perhaps, and closed up again for nothing. */
+  readonly laid: boolean;
 }
 
 export interface RunFrom {
   readonly startMs: number;
   /** First activity still to do; all before it count as done (for last safe starts). */
   readonly fromIndex?: number;
+  /** Stop as soon as the roof is rain-safe: nothing after it is asked about. */
+  readonly untilRainSafe?: boolean;
 }

@@ -16,16 +16,24 @@ export function lastSafeStart(
   fromMs: number,
   confidence: number,
 ): number | null {
-  const { grid } = plan.prepared;
-  const longest = plan.steps[index]!.toRainSafeMs;
-  const latestMs = plan.shift.endMs - longest;
+  const latestMs = plan.shift.endMs - plan.steps[index]!.toRainSafeMs;
   for (let k = Math.floor((latestMs - fromMs) / SCAN_STEP_MS); k >= 0; k -= 1) {
     const startMs = fromMs + k * SCAN_STEP_MS;
-    let good = 0;
-    for (let m = 0; m < grid.memberCount; m += 1) {
-      if (simulateDay(plan, m, { startMs, fromIndex: index }).rainSafeMs !== null) good += 1;
-    }
-    if (good >= confidence * grid.memberCount) return startMs;
+    if (isGoodEnough(plan, index, startMs, confidence)) return startMs;
   }
   return null;
+}
+
+/** Asks forecast after forecast, and no further than the answer needs. */
+function isGoodEnough(plan: DayPlan, index: number, startMs: number, confidence: number): boolean {
+  const { memberCount } = plan.prepared.grid;
+  const needed = Math.ceil(confidence * memberCount - 1e-9);
+  let good = 0;
+  for (let m = 0; m < memberCount; m += 1) {
+    const run = simulateDay(plan, m, { startMs, fromIndex: index, untilRainSafe: true });
+    if (run.rainSafeMs !== null) good += 1;
+    if (good >= needed) return true;
+    if (good + (memberCount - 1 - m) < needed) return false;
+  }
+  return false;
 }

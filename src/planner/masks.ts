@@ -25,6 +25,9 @@ export function bitsOf(rules: readonly RuleId[]): number {
   return rules.reduce((bits, id) => bits | RULE_BIT[id], 0);
 }
 
+/** Rules that hold even a film that lies open: people come before adhesive. */
+export const SAFETY_BITS = bitsOf([sheetWind, roofWind, daylight].map((rule) => rule.id));
+
 /** Which rules are broken when, for work with one product on one surface. */
 export interface RuleMask {
   /** Column of bit sets, see RULE_BIT. */
@@ -58,12 +61,14 @@ export function buildMask(args: {
   }
   if (cold !== null) rules.push(cold.rule);
   const broken = new Uint16Array(grid.steps * grid.memberCount);
-  for (const rule of rules) {
-    const bit = RULE_BIT[rule.id];
-    for (let m = 0; m < grid.memberCount; m += 1) {
-      const offset = m * grid.steps;
-      for (let i = Math.max(0, fromStep); i < grid.knownSteps[m]!; i += 1) {
-        if (rule.broken(view, offset + i, i)) broken[offset + i]! |= bit;
+  for (let i = Math.max(0, fromStep); i < grid.steps; i += 1) {
+    // All work needs daylight: in the dark nothing else is asked.
+    const asked = daylight.broken(view, i, i) ? [daylight] : rules;
+    for (const rule of asked) {
+      const bit = RULE_BIT[rule.id];
+      for (let m = 0; m < grid.memberCount; m += 1) {
+        const at = m * grid.steps + i;
+        if (i < grid.knownSteps[m]! && rule.broken(view, at, i)) broken[at]! |= bit;
       }
     }
   }

@@ -1,11 +1,12 @@
 import { MS_PER_MINUTE } from '../units/index.ts';
 import { stepAt, stepStartMs } from '../weather/index.ts';
 import { nightAfter } from './cold-after.ts';
+import { DayBook } from './day-book.ts';
 import type { DayPlan, Step } from './day-plan.ts';
 import type { Cause, DayRun, OutcomeKind, RunFrom } from './day-run.ts';
-import { expiresAt, fitsItsWindow, judgedWindow, readyAt } from './film-times.ts';
+import { expiresAt, fitsItsWindow, judgedWindow } from './film-times.ts';
 import { HeldLog } from './held-log.ts';
-import { firstBroken } from './masks.ts';
+import { firstBroken, SAFETY_BITS } from './masks.ts';
 
 /** Scraping a film off takes this share of the time to coat it (common practice). */
 const SCRAPE_SHARE = 0.5;
@@ -24,32 +25,27 @@ export function simulateDay(plan: DayPlan, m: number, from: RunFrom): DayRun {
 class DaySimulation {
   readonly #plan: DayPlan;
   readonly #m: number;
-  readonly #startMs: Float64Array;
-  readonly #doneMs: Float64Array;
+  readonly #book: DayBook;
   readonly #knownEndMs: number;
+  readonly #untilRainSafe: boolean;
   readonly #held = new HeldLog<Cause>();
   #t: number;
-  #openedMs: number | null = null;
   #idleMs = 0;
   #redone = 0;
   #breaksTaken = 0;
-  #left: number;
+  /** Of the turn at hand: when the next task can start, and what holds the first that could. */
+  #soonestMs = 0;
+  #why: Cause | null = null;
 
   constructor(plan: DayPlan, m: number, from: RunFrom) {
     this.#plan = plan;
     this.#m = m;
     this.#t = from.startMs;
-    this.#startMs = new Float64Array(plan.steps.length).fill(Number.NaN);
-    this.#doneMs = new Float64Array(plan.steps.length).fill(Number.NaN);
-    this.#left = plan.steps.length;
+    this.#book = new DayBook(plan, m);
+    this.#untilRainSafe = from.untilRainSafe ?? false;
     const { grid } = plan.prepared;
     this.#knownEndMs = stepStartMs(grid, grid.knownSteps[m]!);
-    const firstToDo = from.fromIndex ?? 0;
-    for (let n = 0; n < firstToDo; n += 1) {
-      this.#doneMs[n] = from.startMs;
-      this.#left -= 1;
-      if (plan.steps[n]!.activity.opens) this.#openedMs = from.startMs;
-    }
+    for (let n = 0; n < (from.fromIndex ?? 0); n += 1) this.#book.done(n, Number.NaN, from.startMs);
     while (
       this.#breaksTaken < plan.shift.breaks.length &&
       plan.shift.breaks[this.#breaksTaken]!.fromMs < from.startMs
@@ -60,7 +56,9 @@ class DaySimulation {
 
   run(): DayRun {
     for (;;) {
-      if (this.#left === 0) return this.#ended('finished', null, null);
+      if (this.#book.left === 0 || (this.#untilRainSafe && this.#book.rainSafeMs() !== null)) {
+        return this.#ended('finished', null, null);
+      }
       const known = this.#t >= this.#plan.prepared.grid.startMs && this.#t < this.#knownEndMs;
       if (!known) return this.#ended('unknown', null, null);
       const before = this.#t;
@@ -74,10 +72,9 @@ class DaySimulation {
 
   /** The day is over, or so nearly that only the night seal still fits. */
   #closeUpIfLate(endMs: number): DayRun | null {
-    const rainSafeMs = this.#rainSafeMs();
-    if (this.#openedMs === null) {
-      const next = this.#doneMs.findIndex((done) => Number.isNaN(done));
-      if (this.#t + this.#plan.steps[next]!.toRainSafeMs <= endMs) return null;
+    const rainSafeMs = this.#book.rainSafeMs();
+    if (this.#book.openedMs === null) {
+      if (this.#t + this.#plan.steps[this.#book.firstUndone()]!.toRainSafeMs <= endMs) return null;
       const cause = this.#held.main('day-end', this.#t);
       return this.#ended('stoodDown', cause.cause, cause.ms);
     }
@@ -93,72 +90,86 @@ class DaySimulation {
   /** No break starts while a coated film is waiting. */
   #takeBreak(): boolean {
     const next = this.#plan.shift.breaks[this.#breaksTaken];
-    if (next === undefined || this.#t < next.fromMs || this.#filmsWaiting().length > 0)
-      return false;
+    if (next === undefined || this.#t < next.fromMs || this.#book.waiting.length > 0) return false;
     if (this.#t + next.lengthMs > this.#closeUpByMs()) return false;
     this.#breaksTaken += 1;
     this.#t += next.lengthMs;
     return true;
   }
 
+  /**
+   * Films that lie open are closed first, the one that goes off soonest before the others; then the
+   * list is taken in order.
+   */
   #workOrWait(): void {
-    const waiting = this.#filmsWaiting();
-    let soonestMs = Number.POSITIVE_INFINITY;
-    let why: Cause | null = null;
-    for (let n = 0; n < this.#plan.steps.length; n += 1) {
-      if (!Number.isNaN(this.#doneMs[n]!)) continue;
-      const step = this.#plan.steps[n]!;
-      const readyMs = this.#readyMs(step);
-      if (readyMs === null) continue;
-      if (readyMs > this.#t) {
-        soonestMs = Math.min(soonestMs, readyMs);
-        continue;
-      }
-      const held = this.#heldBy(step, waiting);
-      if (held === null) {
-        this.#doStep(n, step);
-        return;
-      }
-      why ??= held;
+    this.#soonestMs = Number.POSITIVE_INFINITY;
+    this.#why = null;
+    for (const coat of this.#openFilms()) {
+      if (this.#didNow(this.#plan.steps[coat]!.closedBy!)) return;
     }
-    this.#waitUntil(soonestMs, why);
+    for (let n = this.#book.firstUndone(); n < this.#plan.steps.length; n += 1) {
+      if (!this.#book.isDone(n) && this.#didNow(n)) return;
+    }
+    this.#wait();
+  }
+
+  #openFilms(): readonly number[] {
+    const { waiting } = this.#book;
+    if (waiting.length < 2) return waiting;
+    const expiry = new Map(waiting.map((coat) => [coat, this.#judgedExpiryMs(coat)]));
+    return [...waiting].sort((a, b) => expiry.get(a)! - expiry.get(b)!);
+  }
+
+  /** Does a task if it may start now; else notes when it may, or what holds it. */
+  #didNow(n: number): boolean {
+    const step = this.#plan.steps[n]!;
+    const readyMs = this.#readyMs(step);
+    if (readyMs === null) return false;
+    if (readyMs > this.#t) {
+      this.#soonestMs = Math.min(this.#soonestMs, readyMs);
+      return false;
+    }
+    const held = this.#heldBy(n, step);
+    if (held === null) {
+      this.#doStep(n, step);
+      return true;
+    }
+    this.#why ??= held;
+    return false;
   }
 
   /** When an undone task's predecessors, rest and film let it start; null = not foreseeable yet. */
   #readyMs(step: Step): number | null {
     let ready = Number.NEGATIVE_INFINITY;
     for (const n of step.after) {
-      const done = this.#doneMs[n]!;
+      const done = this.#book.doneMs[n]!;
       if (Number.isNaN(done)) return null;
       ready = Math.max(ready, done);
     }
     if (step.rest !== null) {
-      const done = this.#doneMs[step.rest.after]!;
+      const done = this.#book.doneMs[step.rest.after]!;
       if (Number.isNaN(done)) return null;
       ready = Math.max(ready, done + step.rest.lengthMs);
     }
     if (step.closes !== null) {
-      const film = this.#plan.steps[step.closes]!.film;
-      const coatedMs = this.#doneMs[step.closes]!;
-      if (Number.isNaN(coatedMs)) return null;
-      if (film !== null && film.readyMin > 0) {
-        // The last square metre coated is the last to be touch dry.
-        ready = Math.max(ready, readyAt(film, this.#m, coatedMs) ?? Number.POSITIVE_INFINITY);
-      }
+      if (!this.#book.isDone(step.closes)) return null;
+      ready = Math.max(ready, this.#book.filmReadyMs(step.closes));
     }
     return ready;
   }
 
-  #heldBy(step: Step, waiting: readonly number[]): Cause | null {
+  #heldBy(n: number, step: Step): Cause | null {
     const { grid } = this.#plan.prepared;
     const i = stepAt(grid, this.#t);
     const broken = step.mask.broken[this.#m * grid.steps + i]! & step.bits;
-    // A film that is already down is closed whatever the wind or dew now say: leaving it is worse.
-    if (broken !== 0 && step.closes === null) return firstBroken(step.mask, broken);
-    if (this.#t + step.durationMs > this.#closeUpByMs(step)) return 'day-end';
+    // A film that is already down is closed whatever the dew or humidity now say, since leaving it is
+    // worse; but nobody is sent into wind or darkness to save it.
+    const holding = step.closes === null ? broken : broken & SAFETY_BITS;
+    if (holding !== 0) return firstBroken(step.mask, holding);
+    if (this.#t + step.durationMs > this.#closeUpByMs(n)) return 'day-end';
     if (!fitsItsWindow(step, this.#m, this.#t)) return 'open-time';
     if (step.closes === null) {
-      for (const coat of waiting) {
+      for (const coat of this.#book.waiting) {
         if (
           this.#t + step.durationMs + this.#plan.steps[coat]!.closingMs >
           this.#judgedExpiryMs(coat)
@@ -173,7 +184,7 @@ class DaySimulation {
   /** Until when a waiting film is usable, judged from how fast it dries now. */
   #judgedExpiryMs(coat: number): number {
     const { readyMs, openMs } = judgedWindow(this.#plan.steps[coat]!.film!, this.#m, this.#t);
-    return this.#startMs[coat]! + readyMs + openMs;
+    return this.#book.startMs[coat]! + readyMs + openMs;
   }
 
   #doStep(n: number, step: Step): void {
@@ -183,18 +194,17 @@ class DaySimulation {
       this.#redo(step.closes!);
       return;
     }
-    this.#startMs[n] = this.#t;
-    if (step.activity.opens && this.#openedMs === null) this.#openedMs = this.#t;
+    const startMs = this.#t;
     this.#t += step.durationMs;
-    this.#doneMs[n] = this.#t;
-    this.#left -= 1;
+    this.#book.done(n, startMs, this.#t);
   }
 
   /** The first square metre coated is the first to go off: closing must end before it does. */
   #goesOffAt(step: Step): number | null {
     if (step.closes === null) return null;
     const { film } = this.#plan.steps[step.closes]!;
-    return film === null ? null : expiresAt(film, this.#m, this.#startMs[step.closes]!);
+    const coatedMs = this.#book.startMs[step.closes]!;
+    return film === null || Number.isNaN(coatedMs) ? null : expiresAt(film, this.#m, coatedMs);
   }
 
   /** Scraped off; coating it again waits for the weather like any other coating. */
@@ -205,12 +215,12 @@ class DaySimulation {
     const scrapedMs = this.#t + SCRAPE_SHARE * this.#plan.steps[coat]!.durationMs;
     const untilMs = this.#redone > MAX_REDOS ? Number.POSITIVE_INFINITY : scrapedMs;
     this.#t = Math.max(this.#t, Math.min(untilMs, this.#closeUpByMs()));
-    this.#startMs[coat] = Number.NaN;
-    this.#doneMs[coat] = Number.NaN;
-    this.#left += 1;
+    this.#book.undo(coat);
   }
 
-  #waitUntil(soonestMs: number, why: Cause | null): void {
+  #wait(): void {
+    const soonestMs = this.#soonestMs;
+    const why = this.#why;
     const { grid } = this.#plan.prepared;
     const nextStepMs = stepStartMs(grid, stepAt(grid, this.#t) + 1);
     // Held by the weather: look again in five minutes. Waiting for a film or a rest: until then.
@@ -223,51 +233,23 @@ class DaySimulation {
     this.#t = untilMs;
   }
 
-  /** When the crew must stop to leave time for the night seal, were `step` done by then. */
-  #closeUpByMs(step: Step | null = null): number {
+  /** When the crew must stop to leave time for the night seal, were task `n` done by then. */
+  #closeUpByMs(n: number | null = null): number {
     const { shift, nightSealMs, steps } = this.#plan;
-    if (this.#openedMs === null && step?.activity.opens !== true) return shift.endMs;
-    const open = steps.some(
-      (other, n) => other !== step && other.activity.forRainSafe && Number.isNaN(this.#doneMs[n]!),
-    );
-    return open ? shift.endMs - nightSealMs : shift.endMs;
-  }
-
-  #filmsWaiting(): number[] {
-    const waiting: number[] = [];
-    this.#plan.steps.forEach((step, n) => {
-      if (step.closes === null || !Number.isNaN(this.#doneMs[n]!)) return;
-      if (
-        !Number.isNaN(this.#doneMs[step.closes]!) &&
-        this.#plan.steps[step.closes]!.film !== null
-      ) {
-        waiting.push(step.closes);
-      }
-    });
-    return waiting;
-  }
-
-  /** End of the last task the roof needs to be rain-safe, or null while one is open. */
-  #rainSafeMs(): number | null {
-    let last = Number.NEGATIVE_INFINITY;
-    for (let n = 0; n < this.#plan.steps.length; n += 1) {
-      if (!this.#plan.steps[n]!.activity.forRainSafe) continue;
-      const done = this.#doneMs[n]!;
-      if (Number.isNaN(done)) return null;
-      last = Math.max(last, done);
-    }
-    return Number.isFinite(last) ? last : null;
+    const opensNow = n !== null && steps[n]!.activity.opens;
+    if (this.#book.openedMs === null && !opensNow) return shift.endMs;
+    return this.#book.opensBeside(n) ? shift.endMs - nightSealMs : shift.endMs;
   }
 
   /** Rain on open work between two moments ends the day. */
   #caughtBetween(fromMs: number, toMs: number): DayRun | null {
-    if (this.#openedMs === null) return null;
+    if (this.#book.openedMs === null) return null;
     const { grid, nextRain } = this.#plan.prepared;
-    const openFrom = Math.max(fromMs, this.#openedMs);
+    const openFrom = Math.max(fromMs, this.#book.openedMs);
     const first = nextRain[this.#m * grid.steps + stepAt(grid, openFrom)] ?? grid.steps;
     const rainMs = Math.max(stepStartMs(grid, first), openFrom);
     if (first >= grid.steps || rainMs >= toMs) return null;
-    const rainSafeMs = this.#rainSafeMs();
+    const rainSafeMs = this.#book.rainSafeMs();
     if (rainSafeMs !== null && rainMs >= rainSafeMs) {
       // Rain-safe already: what is left waits for another dry spell.
       return null;
@@ -277,17 +259,18 @@ class DaySimulation {
   }
 
   #ended(kind: OutcomeKind, cause: Cause | null, causeMs: number | null): DayRun {
-    const night = kind === 'finished' ? nightAfter(this.#plan, this.#m, this.#doneMs) : null;
-    const rainSafeMs = this.#rainSafeMs();
+    const night = kind === 'finished' ? nightAfter(this.#plan, this.#m, this.#book.doneMs) : null;
+    const rainSafeMs = this.#book.rainSafeMs();
     const run = {
-      openedMs: this.#openedMs,
+      openedMs: this.#book.openedMs,
       // What the forecast does not reach is not known to be dry.
       rainSafeMs: rainSafeMs !== null && rainSafeMs <= this.#knownEndMs ? rainSafeMs : null,
       endMs: this.#t,
       idleMs: this.#idleMs,
-      startMs: this.#startMs,
-      doneMs: this.#doneMs,
+      startMs: this.#book.startMs,
+      doneMs: this.#book.doneMs,
       redone: this.#redone,
+      laid: this.#book.laid,
     };
     if (kind === 'unknown' || this.#t > this.#knownEndMs || night?.kind === 'unknown') {
       return { kind: 'unknown', cause: 'forecast-ends', causeMs: this.#knownEndMs, ...run };

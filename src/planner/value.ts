@@ -1,13 +1,14 @@
-import type { OutcomeKind } from './day-run.ts';
+import type { DayRun } from './day-run.ts';
 import type { Costs } from './types.ts';
 
 /** Cost of one way a day can go, by the firm's own figures. */
-export function outcomeCost(kind: OutcomeKind, costs: Costs): number {
+export function outcomeCost({ kind, laid }: Pick<DayRun, 'kind' | 'laid'>, costs: Costs): number {
   switch (kind) {
     case 'finished':
       return 0;
     case 'shortened':
-      return costs.shortened;
+      // Opened for nothing costs the aborted day as well as the closing up.
+      return laid ? costs.shortened : costs.shortened + costs.standDown;
     case 'stoodDown':
       return costs.standDown;
     case 'caughtOpen':

@@ -3,7 +3,7 @@ import { MS_PER_MINUTE } from '../units/index.ts';
 import type { DayOption } from './day-option.ts';
 import type { DayPlan, Step } from './day-plan.ts';
 import type { DayRun } from './day-run.ts';
-import { jointClock } from './film-times.ts';
+import { expiresAt, jointClock } from './film-times.ts';
 import { lastSafeStart } from './last-safe-start.ts';
 import { quantile } from './quantile.ts';
 
@@ -34,7 +34,7 @@ export function workOrder(option: DayOption): readonly WorkLine[] {
   const { plan } = option;
   const typical = typicalRun(option.runs);
   if (typical === null) return [];
-  const { confidence, crew } = plan.prepared.job;
+  const { crew } = plan.prepared.job;
   const order = plan.steps
     .map((_, n) => n)
     .sort((a, b) => typical.startMs[a]! - typical.startMs[b]!);
@@ -57,9 +57,24 @@ export function workOrder(option: DayOption): readonly WorkLine[] {
           ? null
           : { minutes: Math.round(gapMs / MS_PER_MINUTE), why: waitWords(plan, step, startMs) },
       clock: step.film === null ? null : jointClock(step.film, startMs, typical.doneMs[n]!),
-      lastSafeStartMs: step.activity.oneGo ? lastSafeStart(plan, n, startMs, confidence) : null,
+      lastSafeStartMs: lastStartOf(plan, n, typical),
     };
   });
+}
+
+/** Of one-go work. A film sets the last start of its own closing; all else, getting rain-safe in time. */
+function lastStartOf(plan: DayPlan, n: number, typical: DayRun): number | null {
+  const step = plan.steps[n]!;
+  if (!step.activity.oneGo) return null;
+  const { confidence } = plan.prepared.job;
+  const film = step.closes === null ? null : plan.steps[step.closes]!.film;
+  if (film === null) return lastSafeStart(plan, n, typical.startMs[n]!, confidence);
+  const expiries = Array.from(
+    { length: plan.prepared.grid.memberCount },
+    (_, m) => expiresAt(film, m, typical.startMs[step.closes!]!) ?? Number.POSITIVE_INFINITY,
+  );
+  const endMs = quantile(expiries, 1 - confidence) ?? Number.POSITIVE_INFINITY;
+  return Number.isFinite(endMs) ? endMs - step.durationMs : null;
 }
 
 function typicalRun(runs: readonly DayRun[]): DayRun | null {

@@ -24,10 +24,17 @@ const LATENT_PER_HPA = (2.45e6 * 0.622) / (1013 * 1006 * 0.9);
 /** What a test panel gives back to a film on it [W/m2K]: a wood panel over ten minutes (from memory). */
 export const TEST_PANEL_WM2K = 15;
 
-/** A film's temperature is settled when a step moves it less than this [K]; the next would move it far less. */
-const SETTLED_K = 0.1;
-/** Three steps do on a mild day; a thin hot sheet in dry wind takes up to eight. */
-const MOST_STEPS = 12;
+/** Newton steps after the closed form, which already lies within a few tenths of a kelvin. */
+const CORRECTIONS = { water: 2, solvent: 1 } as const;
+
+/**
+ * x with x exp(x) = u, within 1 % (Winitzki's approximation, from memory): a film's balance of heat is
+ * of that form where its vapour pressure is taken as exponential in temperature.
+ */
+function lambertW(u: number): number {
+  const l = Math.log1p(u);
+  return l * (1 - Math.log1p(l) / (2 + l));
+}
 
 /** What a film feels at one moment. */
 export interface FilmAir {
@@ -98,16 +105,19 @@ function waterRate({ surfaceTempC, vapourHPa, windMps, substrateWm2K }: FilmAir)
   const hc = hotConvectionWm2K(windMps);
   const supply = hc + RADIATION_WM2K + substrateWm2K;
   const perHPa = hc * LATENT_PER_HPA;
-  // Newton from the warm side; the curve is convex, so each step falls short of the answer.
-  let tempC = surfaceTempC;
-  let moveK = -1;
-  for (let k = 0; k < MOST_STEPS && moveK < -SETTLED_K; k += 1) {
+  const atSurface = hotMagnusWaterHPa(surfaceTempC);
+  const steep = (17.62 * 243.12) / (243.12 + surfaceTempC) ** 2;
+  // supply x drop = perHPa (saturated x exp(-steep drop) - vapour), solved for the drop.
+  const held = (perHPa * vapourHPa) / supply;
+  const drop =
+    lambertW((steep * perHPa * atSurface * Math.exp(steep * held)) / supply) / steep - held;
+  let tempC = surfaceTempC - drop;
+  for (let k = 0; k < CORRECTIONS.water; k += 1) {
     const saturated = hotMagnusWaterHPa(tempC);
     const slope = (saturated * 17.62 * 243.12) / (243.12 + tempC) ** 2;
-    moveK =
+    tempC +=
       (supply * (surfaceTempC - tempC) - perHPa * (saturated - vapourHPa)) /
       (supply + perHPa * slope);
-    tempC += moveK;
   }
   return Math.max(0, perHPa * (hotMagnusWaterHPa(tempC) - vapourHPa));
 }
@@ -123,15 +133,15 @@ function solventRate(product: Product): (air: FilmAir) => number {
     const transfer = atOneMps * Math.max(STILL_AIR_MPS, windMps) ** WIND_POWER;
     const supply = hotConvectionWm2K(windMps) + RADIATION_WM2K + substrateWm2K;
     const surfaceK = surfaceTempC + KELVIN_AT_0C;
-    let kelvin = surfaceK;
+    // Clausius-Clapeyron on the Antoine curve: heat carried off = k P T ln10 B / (T + C)^2.
+    const steepAt = (kelvin: number): number => lnB / (kelvin + c) ** 2;
+    const steep = steepAt(surfaceK);
+    const atSurface = transfer * Math.exp(lnA - lnB / (surfaceK + c)) * surfaceK * steep;
+    let kelvin = surfaceK - lambertW((steep * atSurface) / supply) / steep;
     let pressurePa = Math.exp(lnA - lnB / (kelvin + c));
-    let moveK = -1;
-    for (let k = 0; k < MOST_STEPS && moveK < -SETTLED_K; k += 1) {
-      // Clausius-Clapeyron on the Antoine curve: heat carried off = k P T ln10 B / (T + C)^2.
-      const steep = lnB / (kelvin + c) ** 2;
-      const heat = transfer * pressurePa * kelvin * steep;
-      moveK = (supply * (surfaceK - kelvin) - heat) / (supply + heat * steep);
-      kelvin += moveK;
+    for (let k = 0; k < CORRECTIONS.solvent; k += 1) {
+      const heat = transfer * pressurePa * kelvin * steepAt(kelvin);
+      kelvin += (supply * (surfaceK - kelvin) - heat) / (supply + heat * steepAt(kelvin));
       pressurePa = Math.exp(lnA - lnB / (kelvin + c));
     }
     return (transfer * pressurePa) / kelvin;

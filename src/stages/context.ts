@@ -46,7 +46,6 @@ export function bondRules(product: Product, onDeck: boolean): readonly RuleId[] 
     'rain',
     ...(onDeck ? (['deck-dry'] as const) : []),
     'dew-margin',
-    'dew-caution',
     'air-temp',
     'surface-temp',
     'humidity',

@@ -123,7 +123,7 @@ function deckCheck(day: DayContext): Activity {
     workerMin: workerMin(day.rates.moisturePoint, points) + 5,
     maxPeople: Math.min(day.people, 4),
     after: ['dry-down'],
-    rules: workRules('rain', 'deck-dry', 'dew-margin', 'dew-caution'),
+    rules: workRules('rain', 'deck-dry', 'dew-margin'),
     quantity: { value: points, unit: 'no.' },
     holdPoints: [
       HOLD.tissue,

@@ -49,7 +49,6 @@ export const RULE_IDS = [
   'rain',
   'deck-dry',
   'dew-margin',
-  'dew-caution',
   'air-temp',
   'surface-temp',
   'humidity',

@@ -18,15 +18,17 @@ import { appendEvents, eventsOf } from './site-events.ts';
 import { storeErrorFrom, wordingErrorsAsync } from './store-error.ts';
 import type { Store } from './types.ts';
 
+export interface OpenStoreOptions {
+  readonly file: string;
+  readonly now: () => number;
+}
+
 /**
  * Opens a store file, making or migrating it as needed.
  * @param options.now the time each write carries; called once per write
  * @throws StoreError with a sentence, the file left as it was
  */
-export async function openStore(options: {
-  readonly file: string;
-  readonly now: () => number;
-}): Promise<Store> {
+export async function openStore(options: OpenStoreOptions): Promise<Store> {
   const { now } = options;
   const file = resolve(options.file);
   const connection = openFile(file, MIGRATIONS, now());
