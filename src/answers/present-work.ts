@@ -56,6 +56,7 @@ function presentLine(line: WorkLine, prepared: Prepared): WorkItem {
   const product = productOf(line, prepared);
   return {
     id: activity.id,
+    closes: activity.closes ?? null,
     stage: activity.stage,
     title: activity.title,
     startMs: line.startMs,

@@ -2,7 +2,7 @@ import type { Job } from '../planner/index.ts';
 import type { HourlyWeather } from '../weather/index.ts';
 
 /**
- * Invented weather is for demo jobs only, and demo jobs are for invented weather only.
+ * Invented weather is for demo jobs only. (A demo job may be tried on real weather.)
  * @returns the sentence why the two do not go together, or null
  */
 export function weatherMisuse(job: Job, weather: HourlyWeather): string | null {

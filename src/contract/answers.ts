@@ -99,6 +99,8 @@ export type DaysAnswer = z.infer<typeof daysAnswerSchema>;
 
 export const workItemSchema = z.object({
   id: z.string(),
+  /** Id of the coating this brings together, or null. */
+  closes: z.string().nullable(),
   stage: z.string(),
   title: z.string(),
   startMs: ms,

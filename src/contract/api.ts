@@ -20,7 +20,7 @@ import { siteEventSchema } from './site-events.ts';
  *   GET  /api/clock?product=&coated=&job= | &air=&rh=&wind=&surface=        ClockAnswer
  *   POST /api/tasks                             { requestId, kind: 'days', jobId } -> Task
  *   GET  /api/tasks/:id                         Task
- *   DELETE /api/tasks/:id                       Task (stopped, best so far kept)
+ *   DELETE /api/tasks/:id                       Task (stopped; what it had found is dropped)
  */
 
 export const issueSchema = z.object({ path: z.string(), message: z.string() });

@@ -22,6 +22,8 @@ export interface DayRun {
   readonly redone: number;
   /** False where nothing was coated: opened, perhaps, and closed up again for nothing. */
   readonly laid: boolean;
+  /** When breaks were begun. */
+  readonly breakMs: readonly number[];
 }
 
 export interface RunFrom {

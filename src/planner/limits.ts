@@ -11,7 +11,10 @@ export interface FirmLimits {
   readonly roofGustMps: number;
   /** Degrees above dew point asked before bonding [K]; ISO 8502-4 practice. */
   readonly dewMarginMinK: number;
-  /** Rain that counts [mm/h]: the amount forecasters count as rain, 0.1 mm in the hour. */
+  /**
+   * Rain that counts [mm/h]: half of the 0.1 mm in the hour that forecasters count as rain, so that a
+   * feed's rounding (0.1 mm over 3 h comes as 0.03 an hour) does not decide.
+   */
   readonly rainMmPerHour: number;
   /** Most that other forecasts may show a cold night before water-borne adhesive is laid, 0..1. */
   readonly coldNightShare: number;
@@ -23,6 +26,6 @@ export const STARTER_LIMITS: FirmLimits = {
   roofWindMps: 10.3,
   roofGustMps: 15.6,
   dewMarginMinK: 3,
-  rainMmPerHour: 0.1,
+  rainMmPerHour: 0.05,
   coldNightShare: 0.2,
 };

@@ -5,11 +5,13 @@ import {
   type Product,
 } from '../products/index.ts';
 import { type Activity, surfaceSpecsFor } from '../stages/index.ts';
+import { MS_PER_HOUR } from '../units/index.ts';
 import {
   buildGrid,
   type HourlyWeather,
   type SurfaceSpec,
   type SurfaceWeather,
+  splitCoarseRain,
   stepAt,
   surfaceWeather,
   type WeatherGrid,
@@ -54,7 +56,10 @@ export function prepare(args: {
 }): Prepared {
   const { job, products, hourly, nowMs } = args;
   const limits = args.limits ?? STARTER_LIMITS;
-  const grid = buildGrid(hourly, job.site);
+  // One seed a forecast: every plan on it meets the same hours of rain.
+  const seed = Math.round(hourly.startMs / MS_PER_HOUR);
+  const timed = splitCoarseRain(hourly, { seed, guide: null, place: job.site });
+  const grid = buildGrid(timed, job.site);
   const specs = surfaceSpecsFor({ roof: job.roof, buildUp: job.buildUp, ...job.site });
   const productById = new Map(Object.values(products).map((product) => [product.id, product]));
   const fromStep = stepAt(grid, nowMs);
@@ -125,7 +130,7 @@ function productOf(productById: ReadonlyMap<string, Product>, id: string): Produ
 }
 
 function nextRainColumn(grid: WeatherGrid, limits: FirmLimits): Int32Array {
-  const perStep = (limits.rainMmPerHour * grid.stepMs) / 3_600_000;
+  const perStep = (limits.rainMmPerHour * grid.stepMs) / MS_PER_HOUR;
   const out = new Int32Array(grid.steps * grid.memberCount).fill(grid.steps);
   for (let m = 0; m < grid.memberCount; m += 1) {
     let next = grid.steps;

@@ -33,6 +33,7 @@ class DaySimulation {
   #idleMs = 0;
   #redone = 0;
   #breaksTaken = 0;
+  readonly #breakMs: number[] = [];
   /** Of the turn at hand: when the next task can start, and what holds the first that could. */
   #soonestMs = 0;
   #why: Cause | null = null;
@@ -93,6 +94,7 @@ class DaySimulation {
     if (next === undefined || this.#t < next.fromMs || this.#book.waiting.length > 0) return false;
     if (this.#t + next.lengthMs > this.#closeUpByMs()) return false;
     this.#breaksTaken += 1;
+    this.#breakMs.push(this.#t);
     this.#t += next.lengthMs;
     return true;
   }
@@ -271,6 +273,7 @@ class DaySimulation {
       doneMs: this.#book.doneMs,
       redone: this.#redone,
       laid: this.#book.laid,
+      breakMs: this.#breakMs,
     };
     if (kind === 'unknown' || this.#t > this.#knownEndMs || night?.kind === 'unknown') {
       return { kind: 'unknown', cause: 'forecast-ends', causeMs: this.#knownEndMs, ...run };

@@ -55,7 +55,10 @@ export function workOrder(option: DayOption): readonly WorkLine[] {
       wait:
         gapMs < SHORTEST_WAIT_MS
           ? null
-          : { minutes: Math.round(gapMs / MS_PER_MINUTE), why: waitWords(plan, step, startMs) },
+          : {
+              minutes: Math.round(gapMs / MS_PER_MINUTE),
+              why: waitWords(typical, step, startMs - gapMs, startMs),
+            },
       clock: step.film === null ? null : jointClock(step.film, startMs, typical.doneMs[n]!),
       lastSafeStartMs: lastStartOf(plan, n, typical),
     };
@@ -82,11 +85,9 @@ function typicalRun(runs: readonly DayRun[]): DayRun | null {
   return finished[Math.floor(finished.length / 2)] ?? null;
 }
 
-function waitWords(plan: DayPlan, step: Step, startMs: number): string {
-  const rest = plan.shift.breaks.find(
-    (pause) => pause.fromMs < startMs && pause.fromMs + 2 * pause.lengthMs > startMs,
-  );
-  if (rest !== undefined) return 'break';
+function waitWords(run: DayRun, step: Step, fromMs: number, toMs: number): string {
+  const rested = run.breakMs.some((ms) => ms >= fromMs && ms < toMs);
+  if (rested) return 'break';
   if (step.closes !== null) return 'until touch dry: finger test decides';
   if (step.rest !== null) return 'the sheet relaxes';
   return 'for the weather or a film to be ready';

@@ -3,10 +3,13 @@ import type { WorkItem } from '../../src/contract/index.ts';
 import { groupWork } from '../../web/src/day/group-work.ts';
 
 let made = 0;
+/** A closing made without naming its coat closes the one made last. */
+let lastCoat = '';
 function item(stage: string, part: Partial<WorkItem> = {}): WorkItem {
   made += 1;
   return {
     id: `item-${made}`,
+    closes: null,
     stage,
     title: `${stage} ${made}`,
     startMs: made * 60_000,
@@ -27,8 +30,8 @@ function item(stage: string, part: Partial<WorkItem> = {}): WorkItem {
     ...part,
   };
 }
-const coat = (part: Partial<WorkItem> = {}) =>
-  item('field', {
+const coat = (part: Partial<WorkItem> = {}): WorkItem => {
+  const made = item('field', {
     clock: {
       touchDryMs: null,
       touchDryEarlyMs: null,
@@ -38,7 +41,10 @@ const coat = (part: Partial<WorkItem> = {}) =>
     },
     ...part,
   });
-const close = () => item('field');
+  lastCoat = made.id;
+  return made;
+};
+const close = (of?: WorkItem) => item('field', { closes: of?.id ?? lastCoat });
 
 describe('the order of work as lines', () => {
   it('folds coat and close pairs of one stage into one line, every item kept', () => {
@@ -50,9 +56,10 @@ describe('the order of work as lines', () => {
     expect(kept).toEqual(items);
   });
 
-  it('gives each coat the next closing, also where coating runs ahead', () => {
-    const [a, b, closeA, closeB] = [coat(), coat(), close(), close()];
-    const [line] = groupWork([a, b, closeA, closeB]);
+  it('gives each coat the closing that names it, also where the later one is closed first', () => {
+    const [a, b] = [coat(), coat()];
+    const [closeB, closeA] = [close(b), close(a)];
+    const [line] = groupWork([a, b, closeB, closeA]);
     if (line?.kind !== 'sections') throw new Error('expected sections');
     expect(line.sections).toEqual([
       { coat: a, close: closeA },

@@ -33,16 +33,13 @@ export type WorkLine = OneLine | SectionsLine;
 /** Fewer than this and the items read better one by one. */
 const WORTH_GROUPING = 4;
 
-/** The oldest coat still open is the one a closing belongs to: crews close in the order they coat. */
+/** Coats in order, each with the closing that names it; a closing whose coat is elsewhere stands alone. */
 function pairUp(items: readonly WorkItem[]): Section[] {
   const sections: { coat: WorkItem | null; close: WorkItem | null }[] = [];
   for (const item of items) {
-    if (item.clock !== null) {
-      sections.push({ coat: item, close: null });
-      continue;
-    }
-    const waiting = sections.find((section) => section.coat !== null && section.close === null);
-    if (waiting) waiting.close = item;
+    const own = sections.find((section) => item.closes !== null && section.coat?.id === item.closes);
+    if (own !== undefined) own.close = item;
+    else if (item.closes === null) sections.push({ coat: item, close: null });
     else sections.push({ coat: null, close: item });
   }
   return sections;
