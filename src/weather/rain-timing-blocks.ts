@@ -13,8 +13,12 @@ export interface CoarseBlock {
 const STEPS = [3, 6, 12] as const;
 type Step = (typeof STEPS)[number];
 
-/** Wet even blocks that prove a step where no table tells of it: by chance one may be even, not three. */
+/**
+ * Wet even blocks, and different sums among them, that prove a step where no table tells of it: by
+ * chance one block may be even, and in weather made by hand one sum may come evenly again and again.
+ */
 const PROOF_BLOCKS = 3;
+const PROOF_SUMS = 2;
 /** A run becomes available some hours after the time it starts from. */
 const RUN_DELAY_H = 12;
 
@@ -22,7 +26,7 @@ const RUN_DELAY_H = 12;
  * The coarse steps of a feed, oldest first. Steps belong to the feed's model, so all members are read
  * together, and grow with the lead: from some hour on every block of 3, 6 or 12 hours on UTC boundaries
  * is even in every member, and enough of them carry rain: one where the model is known to have that step
- * at that lead, three otherwise. A wet even block of a known step counts even if a later one is uneven.
+ * at that lead, three of at least two sums otherwise. A wet even block of a known step counts even if a later one is uneven.
  * Stretches dry in all members are ambiguous; splitting them or not is the same. A block that lies
  * partly outside the data is none.
  */
@@ -47,28 +51,31 @@ function coarseHours(hourly: HourlyWeather, startHour: number, step: Step): Read
   const out = new Set<number>();
   const unproven: number[] = [];
   let wetSoFar = 0;
+  const sumsSoFar = new Set<number>();
   let evenSoFar = true;
   const count = Math.floor((hourly.hours - first) / step);
   for (let b = count - 1; b >= 0; b -= 1) {
     const hour = first + b * step;
-    const wet = wetEvenMembers(hourly, hour, step);
+    const wet = wetEvenSums(hourly, hour, step);
     if (wet === null) {
       evenSoFar = false;
       continue;
     }
     const known = knownStep(hourly, hour) >= step;
-    if (known && wet > 0) out.add(hour);
+    if (known && wet.length > 0) out.add(hour);
     if (!evenSoFar) continue;
-    wetSoFar += wet;
+    wetSoFar += wet.length;
+    for (const sum of wet) sumsSoFar.add(sum);
     unproven.push(hour);
-    if (wetSoFar >= (known ? 1 : PROOF_BLOCKS)) for (const h of unproven.splice(0)) out.add(h);
+    const proved = known ? wetSoFar > 0 : wetSoFar >= PROOF_BLOCKS && sumsSoFar.size >= PROOF_SUMS;
+    if (proved) for (const h of unproven.splice(0)) out.add(h);
   }
   return out;
 }
 
-/** Members in which the block is even and wet; null where some member has it uneven. */
-function wetEvenMembers(hourly: HourlyWeather, hour: number, step: Step): number | null {
-  let wet = 0;
+/** What the block brings an hour in members where it is even and wet; null where one has it uneven. */
+function wetEvenSums(hourly: HourlyWeather, hour: number, step: Step): number[] | null {
+  const wet: number[] = [];
   for (const { rainMm } of hourly.members) {
     // A gap inside a block says nothing of its step; two known hours that differ do.
     let value = Number.NaN;
@@ -78,7 +85,7 @@ function wetEvenMembers(hourly: HourlyWeather, hour: number, step: Step): number
       if (Number.isNaN(value)) value = here;
       else if (here !== value) return null;
     }
-    if (value > 0) wet += 1;
+    if (value > 0) wet.push(value);
   }
   return wet;
 }

@@ -7,17 +7,18 @@ import { runLacking } from '../fixtures/planner/unknown.ts';
 const broken = (rainMmPerHour: number) => rain.broken(momentView({ rainMmPerHour }), 0, 0);
 
 describe('the rule against rain', () => {
-  it('is met at 0 and at 0.09 mm/h', () => {
+  it('is met at 0 and at 0.045 mm/h', () => {
     expect(broken(0)).toBe(false);
-    expect(broken(0.09)).toBe(false);
+    expect(broken(0.045)).toBe(false);
   });
 
-  it('is broken at 0.11 mm/h', () => {
-    expect(broken(0.11)).toBe(true);
-  });
-
-  it('is broken exactly on the limit, 0.1 mm/h', () => {
+  it('is broken at 0.1 mm/h, and at what feeds make of 0.1 mm in 3 h: 0.03 an hour, 0.09 in one', () => {
     expect(broken(0.1)).toBe(true);
+    expect(broken(0.09)).toBe(true);
+  });
+
+  it('is broken exactly on the limit, 0.05 mm/h', () => {
+    expect(broken(0.05001)).toBe(true);
     // 0.75 mm/h is a whole number of the grid's smallest parts, so no rounding helps it over.
     const now = momentView({ rainMmPerHour: 0.75, limits: { rainMmPerHour: 0.75 } });
     expect(rain.broken(now, 0, 0)).toBe(true);
