@@ -37,9 +37,12 @@ const NO_BELOW = 0.35;
 /** More forecasts than this ending before the work does, and the day cannot be judged. */
 const UNKNOWN_SHARE = 0.2;
 
+/** Share of the cost of an aborted day that an earlier start may cost more (common practice). */
+const SLACK_SHARE = 0.03;
+
 /**
- * Runs every start under every forecast and keeps the one with the least expected cost; on equal
- * cost the later one, since nobody is paid to stand about.
+ * Runs every start under every forecast and keeps the earliest that costs hardly more than the
+ * cheapest: time in hand is worth a little waiting, but nobody is called in to stand about.
  * @param starts  candidate starts, epoch ms, at least one
  */
 export function bestStart(plan: DayPlan, starts: readonly number[]): DayOption {
@@ -56,6 +59,7 @@ export function bestStart(plan: DayPlan, starts: readonly number[]): DayOption {
   const { chosen, crossFit } = chooseStart(
     runsByStart.map((runs) => runs.map((run) => run.kind)),
     costByStart,
+    SLACK_SHARE * costs.standDown,
   );
   const runs = runsByStart[chosen]!;
   const outcomes = countOutcomes(runs);

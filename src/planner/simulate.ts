@@ -49,7 +49,7 @@ class DaySimulation {
     for (let n = 0; n < (from.fromIndex ?? 0); n += 1) this.#book.done(n, Number.NaN, from.startMs);
     while (
       this.#breaksTaken < plan.shift.breaks.length &&
-      plan.shift.breaks[this.#breaksTaken]!.fromMs < from.startMs
+      plan.shift.breaks[this.#breaksTaken]!.fromMs <= from.startMs
     ) {
       this.#breaksTaken += 1;
     }

@@ -106,13 +106,13 @@ describe('picking the best of many starts', () => {
     expect(chooseStart(kinds, [[0, 650, 0, 2500, 0]])).toEqual({ chosen: 0, crossFit: 0.6 });
   });
 
-  it('leaves out what is unknown, and takes the later of two equal starts', () => {
+  it('leaves out what is unknown, and takes the earlier of two equal starts', () => {
     const kinds: OutcomeKind[][] = [
       ['finished', 'unknown', 'finished', 'stoodDown'],
       ['finished', 'unknown', 'finished', 'stoodDown'],
     ];
     const costs = kinds.map(() => [0, 650, 0, 650]);
-    expect(chooseStart(kinds, costs)).toEqual({ chosen: 1, crossFit: 2 / 3 });
+    expect(chooseStart(kinds, costs)).toEqual({ chosen: 0, crossFit: 2 / 3 });
   });
 });
 

@@ -3,7 +3,7 @@ import { rain } from '../../src/planner/rules/index.ts';
 import { momentView } from '../fixtures/planner/rule-view.ts';
 import { runLacking } from '../fixtures/planner/unknown.ts';
 
-// Limit 0.1 mm in the hour: the least amount weather services print as rain (common practice).
+// Limit 0.05 mm/h: half of the least that weather services print as rain, 0.1 mm (common practice).
 const broken = (rainMmPerHour: number) => rain.broken(momentView({ rainMmPerHour }), 0, 0);
 
 describe('the rule against rain', () => {
