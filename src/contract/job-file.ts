@@ -17,7 +17,16 @@ const productId = z
   .string()
   .regex(/^[a-z0-9][a-z0-9-]{0,59}$/, 'must be a product id such as deck-adhesive-wet-lay');
 const edge = z.enum(EDGE_KINDS);
-const money = z.number().min(0).max(10_000_000);
+/** A number whose whole range is told, whichever end was passed. */
+const numberIn = (low: number, high: number) => {
+  const error = `must be a number from ${low} to ${high}`;
+  return z.number({ error }).min(low, { error }).max(high, { error });
+};
+const wholeIn = (low: number, high: number) => {
+  const error = `must be a whole number from ${low} to ${high}`;
+  return z.int({ error }).min(low, { error }).max(high, { error });
+};
+const money = numberIn(0, 10_000_000);
 
 const timeZone = z.string().refine(
   (zone) => {
@@ -39,35 +48,35 @@ export const jobFileSchema = z.strictObject({
   demo: z.boolean().default(false),
   site: z.strictObject({
     name: z.string().min(1).max(120),
-    latitudeDeg: z.number().min(-90).max(90),
-    longitudeDeg: z.number().min(-180).max(180),
-    elevationM: z.number().min(-450).max(6000).default(0),
+    latitudeDeg: numberIn(-90, 90),
+    longitudeDeg: numberIn(-180, 180),
+    elevationM: numberIn(-450, 6000).default(0),
     timeZone,
     terrain: z.enum(['open', 'suburban', 'city']).default('suburban'),
-    roofHeightM: z.number().min(1).max(200).default(4),
+    roofHeightM: numberIn(1, 200).default(4),
     wall: z
       .strictObject({
-        heightM: z.number().positive().max(100),
-        azimuthDeg: z.number().min(0).max(360),
-        distanceM: z.number().positive().max(200),
+        heightM: numberIn(0.1, 100),
+        azimuthDeg: numberIn(0, 360),
+        distanceM: numberIn(0.1, 200),
       })
       .nullable()
       .default(null),
   }),
   roof: z.strictObject({
-    lengthM: z.number().min(0.5).max(200),
-    widthM: z.number().min(0.5).max(100),
-    fallDeg: z.number().min(0).max(10).default(1.4),
-    fallAzimuthDeg: z.number().min(0).max(360).default(180),
+    lengthM: numberIn(0.5, 200),
+    widthM: numberIn(0.5, 100),
+    fallDeg: numberIn(0, 10).default(1.4),
+    fallAzimuthDeg: numberIn(0, 360).default(180),
     edges: z.strictObject({ low: edge, high: edge, left: edge, right: edge }),
-    upstandMm: z.number().min(0).max(1000).default(150),
-    outlets: z.number().int().min(0).max(50).default(0),
-    pipes: z.number().int().min(0).max(100).default(0),
-    rooflights: z.number().int().min(0).max(50).default(0),
+    upstandMm: numberIn(0, 1000).default(150),
+    outlets: wholeIn(0, 50).default(0),
+    pipes: wholeIn(0, 100).default(0),
+    rooflights: wholeIn(0, 50).default(0),
   }),
   buildUp: z.strictObject({
     deck: z.enum(DECK_KINDS),
-    deckThicknessMm: z.number().min(3).max(300).default(18),
+    deckThicknessMm: numberIn(3, 300).default(18),
     under: z.enum(UNDER_KINDS),
     strip: z.boolean(),
     sheet: z.enum(['plain', 'fleece']).default('plain'),
@@ -83,14 +92,14 @@ export const jobFileSchema = z.strictObject({
   }),
   crew: z.strictObject({
     name: z.string().min(1).max(80),
-    people: z.number().int().min(1).max(30),
+    people: wholeIn(1, 30),
     dayStart: wallTime.default('07:30'),
     dayEnd: wallTime.default('17:00'),
     breaks: z
-      .array(z.strictObject({ from: wallTime, minutes: z.number().int().min(5).max(120) }))
+      .array(z.strictObject({ from: wallTime, minutes: wholeIn(5, 120) }))
       .max(6)
       .default([]),
-    workDays: z.array(z.number().int().min(1).max(7)).min(1).max(7).default([1, 2, 3, 4, 5]),
+    workDays: z.array(wholeIn(1, 7)).min(1).max(7).default([1, 2, 3, 4, 5]),
   }),
   costs: z.strictObject({
     currency: z.string().regex(/^[A-Z]{3}$/, 'must be a three-letter currency code such as EUR'),
@@ -99,10 +108,10 @@ export const jobFileSchema = z.strictObject({
     caughtOpen: money,
     waitPerDay: money,
   }),
-  baysDone: z.number().int().min(0).max(500).default(0),
+  baysDone: wholeIn(0, 500).default(0),
   earliest: calendarDate.nullable().default(null),
   latest: calendarDate.nullable().default(null),
-  confidence: z.number().min(0.5).max(0.99).default(0.8),
+  confidence: numberIn(0.5, 0.99).default(0.8),
 });
 
 export type JobFile = z.infer<typeof jobFileSchema>;

@@ -45,10 +45,10 @@ function weatherWith(change: (weather: Json) => void): string {
 describe('a job file that is wrong', () => {
   it.each([
     ['roof.lenghtM', 6, /roof\.lenghtM is not a field Layfair knows/],
-    ['roof.lengthM', -6, /roof\.lengthM is -6; it must be at least 0\.5/],
+    ['roof.lengthM', -6, /roof\.lengthM is -6; it must be a number from 0\.5 to 200/],
     ['roof.lengthM', '6', /roof\.lengthM is '6'; it must be a number/],
     ['roof.lengthM', null, /roof\.lengthM is null; it must be a number/],
-    ['site.latitudeDeg', 123, /site\.latitudeDeg is 123; it must be at most 90/],
+    ['site.latitudeDeg', 123, /site\.latitudeDeg is 123; it must be a number from -90 to 90/],
     [
       'site.timeZone',
       'Europe/Atlantis',
@@ -65,7 +65,7 @@ describe('a job file that is wrong', () => {
     ['crew.dayStart', '25:00', /crew\.dayStart is '25:00'; it must be a 24-hour time/],
     ['crew.dayEnd', '06:00', /crew\.dayEnd is 06:00; it must be later than crew\.dayStart, 07:30/],
     ['crew.workDays', [], /crew\.workDays is a list; it needs at least 1 /],
-    ['crew.workDays', [8], /crew\.workDays\.0 is 8; it must be at most 7/],
+    ['crew.workDays', [8], /crew\.workDays\.0 is 8; it must be a whole number from 1 to 7/],
     ['earliest', '2026-02-30', /earliest is '2026-02-30'; it must be a date/],
     ['latest', '2026-01-01', /latest is 2026-01-01; it must not be before earliest, 2026-05-12/],
     ['id', 'boat', /id is 'boat'; it must be a UUID/],

@@ -88,11 +88,11 @@ describe("a job of one's own", () => {
     [{ colour: 'red' }, /job\.colour is not a field/],
     [
       { roof: { ...(realJob()['roof'] as object), lengthM: -6 } },
-      /job\.roof\.lengthM is -6; it must be at least 0\.5/,
+      /job\.roof\.lengthM is -6; it must be a number from 0\.5 to 200/,
     ],
     [
       { site: { ...(realJob()['site'] as object), latitudeDeg: 123 } },
-      /job\.site\.latitudeDeg is 123; it must be at most 90/,
+      /job\.site\.latitudeDeg is 123; it must be a number from -90 to 90/,
     ],
     [
       { earliest: '2026-06-02', latest: '2026-06-01' },
