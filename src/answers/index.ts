@@ -14,5 +14,6 @@ export {
   readJob,
   readyJob,
 } from './job.ts';
+export { readingsOf } from './readings.ts';
 export { weatherMisuse } from './weather-use.ts';
 export { answerWork, type WorkResult } from './work.ts';

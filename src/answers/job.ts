@@ -1,6 +1,7 @@
 import { type Issue, issueSentences, jobFileSchema, toJob } from '../contract/index.ts';
 import { type Job, jobIssues, type ProductSet } from '../planner/index.ts';
 import type { Product } from '../products/index.ts';
+import type { SiteReading } from '../weather/index.ts';
 
 /** Products Layfair knows, by id. */
 export type ProductShelf = ReadonlyMap<string, Product>;
@@ -8,6 +9,8 @@ export type ProductShelf = ReadonlyMap<string, Product>;
 export interface ReadyJob {
   readonly job: Job;
   readonly products: ProductSet;
+  /** Taken on site; none where nobody has been there yet. */
+  readonly readings?: readonly SiteReading[];
 }
 
 export type JobRead =

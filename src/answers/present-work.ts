@@ -1,6 +1,13 @@
 import type { WorkAnswer, WorkItem } from '../contract/index.ts';
-import type { DayHours, DayOption, Prepared, WorkLine } from '../planner/index.ts';
-import type { Product } from '../products/index.ts';
+import {
+  amountWords,
+  type DayHours,
+  type DayOption,
+  type DeckFit,
+  materialOf,
+  type Prepared,
+  type WorkLine,
+} from '../planner/index.ts';
 import { presentJob, presentOption, presentWeather } from './present-days.ts';
 
 export interface WorkParts {
@@ -9,6 +16,7 @@ export interface WorkParts {
   readonly sentence: string;
   readonly lines: readonly WorkLine[];
   readonly hours: DayHours;
+  readonly deckDry: DeckFit;
   readonly evening: readonly string[];
   readonly cautions: readonly string[];
   readonly sunriseMs: number | null;
@@ -32,6 +40,7 @@ export function presentWork(parts: WorkParts): WorkAnswer {
     evening: [...parts.evening],
     items: lines.map((line) => presentLine(line, prepared)),
     rainSafeMs: rainSafe.length > 0 ? Math.max(...rainSafe) : null,
+    deckDry: parts.deckDry,
     nightSeal: {
       lengthM: work.nightSeal.lengthM,
       minutes: Math.round(option.plan.nightSealMs / 60_000),
@@ -53,7 +62,7 @@ export function presentWork(parts: WorkParts): WorkAnswer {
 
 function presentLine(line: WorkLine, prepared: Prepared): WorkItem {
   const { activity } = line.step;
-  const product = productOf(line, prepared);
+  const material = materialOf(activity, prepared);
   return {
     id: activity.id,
     closes: activity.closes ?? null,
@@ -66,9 +75,13 @@ function presentLine(line: WorkLine, prepared: Prepared): WorkItem {
     people: line.people,
     quantity: activity.quantity === null ? null : { ...activity.quantity },
     product:
-      product === null
+      material === null
         ? null
-        : { id: product.id, name: product.name, amount: amountOf(line, product) },
+        : {
+            id: material.product.id,
+            name: material.product.name,
+            amount: material.amount === null ? null : amountWords(material.amount, material.unit),
+          },
     wait: line.wait === null ? null : { ...line.wait },
     clock: clockOf(line),
     lastSafeStartMs: line.lastSafeStartMs,
@@ -76,7 +89,7 @@ function presentLine(line: WorkLine, prepared: Prepared): WorkItem {
     cautions: [
       ...new Set([
         ...activity.cautions,
-        ...(activity.coats !== undefined ? (product?.hazards ?? []) : []),
+        ...(activity.coats !== undefined ? (material?.product.hazards ?? []) : []),
       ]),
     ],
     ifRain: activity.ifRain,
@@ -95,31 +108,4 @@ function clockOf(line: WorkLine): WorkItem['clock'] {
     usableUntilMs: usableUntil?.midMs ?? null,
     closeWhileWet: line.step.film?.product.closing === 'wet',
   };
-}
-
-function productOf(line: WorkLine, prepared: Prepared): Product | null {
-  const { activity } = line.step;
-  if (activity.coats !== undefined)
-    return prepared.productById.get(activity.coats.productId) ?? null;
-  switch (activity.productJob) {
-    case null:
-      return null;
-    case 'lap-tape':
-      return prepared.products.lapTape;
-    case 'night-seal':
-      return prepared.products.nightSeal;
-    default:
-      return prepared.products[activity.productJob];
-  }
-}
-
-/** What the quantity comes to at the product's coverage, where the units meet. */
-function amountOf(line: WorkLine, product: Product): string | null {
-  const { quantity } = line.step.activity;
-  if (quantity === null) return null;
-  const [per, pack] = product.coverage.unit.split('/') as [string, string];
-  if (per !== quantity.unit) return null;
-  const amount = quantity.value / product.coverage.value;
-  if (['L', 'kg', 'm'].includes(pack)) return `${amount.toFixed(1)} ${pack}`;
-  return `${Math.ceil(amount)} ${pack}${amount > 1 ? 's' : ''}`;
 }

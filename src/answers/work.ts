@@ -3,6 +3,7 @@ import { sunTimes } from '../physics/index.ts';
 import {
   CAUTIONS,
   dayHours,
+  deckFit,
   eveningList,
   optionFor,
   type Prepared,
@@ -63,6 +64,7 @@ export function answerWork(
       option,
       sentence: verdictSentence(option),
       lines: workOrder(option),
+      deckDry: deckFit(prepared, shift.day.startMs, shift.endMs),
       hours: hoursAround(prepared, shift.startMs, shift.endMs),
       evening: eveningList(option),
       cautions: CAUTIONS,

@@ -23,6 +23,10 @@ export async function runCli(args: readonly string[], io: Io): Promise<number> {
 const WEATHER_WORDS = 'saved forecast or ensemble answer (JSON, also gzipped)';
 const NOW_WORDS = 'plan as if it were this time; without an offset, local to the site';
 
+const READING_WORDS =
+  'read on the deck: surface-temp in °C or moisture in % of dry mass; the model starts from it; may be repeated';
+const oneMore = (text: string, before: readonly string[]): readonly string[] => [...before, text];
+
 function program(io: Io): Command {
   const root = new Command('layfair')
     .description(
@@ -41,6 +45,7 @@ function program(io: Io): Command {
     .argument('<JOB.json>', 'the job')
     .option('--weather <FILE>', `${WEATHER_WORDS}; without it the live feed is asked`)
     .option('--now <ISO>', NOW_WORDS)
+    .option('--reading <WHAT=VALUE@ISO>', READING_WORDS, oneMore, [])
     .option('--json', 'print the answer as JSON')
     .action((file: string, options: JobOptions) => days(file, options, io));
   root
@@ -50,6 +55,7 @@ function program(io: Io): Command {
     .requiredOption('--day <YYYY-MM-DD>', 'the day, local to the site')
     .option('--weather <FILE>', `${WEATHER_WORDS}; without it the live feed is asked`)
     .option('--now <ISO>', NOW_WORDS)
+    .option('--reading <WHAT=VALUE@ISO>', READING_WORDS, oneMore, [])
     .option('--json', 'print the answer as JSON')
     .action((file: string, options: WorkOptions) => work(file, options, io));
   root

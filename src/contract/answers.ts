@@ -163,6 +163,16 @@ export const workAnswerSchema = z.object({
   evening: z.array(z.string()),
   items: z.array(workItemSchema),
   rainSafeMs: ms.nullable(),
+  /** From when the deck is dry enough and stays so; or why that cannot be said. */
+  deckDry: z.discriminatedUnion('known', [
+    z.object({
+      known: z.literal(true),
+      earlyMs: ms.nullable(),
+      midMs: ms.nullable(),
+      lateMs: ms.nullable(),
+    }),
+    z.object({ known: z.literal(false), why: z.string() }),
+  ]),
   nightSeal: z.object({ lengthM: z.number(), minutes: z.number() }),
   sunriseMs: ms.nullable(),
   sunsetMs: ms.nullable(),

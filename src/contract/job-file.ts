@@ -79,6 +79,7 @@ export const jobFileSchema = z.strictObject({
     deckThicknessMm: numberIn(3, 300).default(18),
     under: z.enum(UNDER_KINDS),
     strip: z.boolean(),
+    deckMoisturePct: numberIn(0, 100).nullable().default(null),
     sheet: z.enum(['plain', 'fleece']).default('plain'),
     products: z.strictObject({
       field: productId,

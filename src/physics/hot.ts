@@ -31,9 +31,13 @@ export function hotFaceVapourHPa(tempC: number): number {
 
 /** Slope of `hotFaceVapourHPa` [hPa/K]; jumps at 0 °C, where water turns to ice. */
 export function hotFaceVapourSlope(tempC: number): number {
-  return tempC >= 0
-    ? (hotMagnusWaterHPa(tempC) * 17.62 * 243.12) / (243.12 + tempC) ** 2
-    : (hotMagnusIceHPa(tempC) * 22.46 * 272.62) / (272.62 + tempC) ** 2;
+  return hotFaceSlopeOf(tempC, hotFaceVapourHPa(tempC));
+}
+
+/** The same where the vapour pressure itself is known: saves the exponential. */
+export function hotFaceSlopeOf(tempC: number, faceHPa: number): number {
+  const over = tempC >= 0 ? 243.12 + tempC : 272.62 + tempC;
+  return (faceHPa * (tempC >= 0 ? 17.62 * 243.12 : 22.46 * 272.62)) / (over * over);
 }
 
 /** Twin of `latentHeatJkg`. */

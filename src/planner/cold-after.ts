@@ -20,6 +20,7 @@ export function nightAfter(
     if (film === null || mask.turnsCold === null || !activity.rules.includes('cold-night'))
       continue;
     const coatedMs = doneMs[n]!;
+    if (Number.isNaN(coatedMs)) continue;
     const night = mask.turnsCold[m * grid.steps + stepAt(grid, coatedMs)];
     if (night === NIGHT.cold) return { kind: 'cold', coatedMs };
     if (night !== NIGHT.warm) unknown ??= { kind: 'unknown', coatedMs };

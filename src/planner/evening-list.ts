@@ -1,16 +1,18 @@
+import type { Product } from '../products/index.ts';
 import type { DayOption } from './day-option.ts';
+import { amountWords, isMeasured, materialOf } from './material.ts';
 
 /** What to have ready the evening before: quantities, warm tins, meters, the night-seal kit. */
 export function eveningList(option: DayOption): string[] {
   const { plan } = option;
   const { products } = plan.prepared;
   const { nightSeal, bay } = plan.work;
-  const list = tinsNeeded(option);
+  const list = materialsNeeded(option);
   list.push(
     'Stand adhesive and primer in the warm overnight: 15 to 27 °C when used. Water-borne adhesive must never freeze.',
     'Check batch and expiry of every tin and write them down.',
     'Pack surface thermometer, hygrometer, pin meter, white tissue, clear film.',
-    `Night-seal kit: ${nightSeal.lengthM.toFixed(1)} m of ${products.nightSeal.name}, weights, sheeting.`,
+    nightSealKit(nightSeal.lengthM, products.nightSeal),
   );
   if (plan.prepared.job.buildUp.strip) {
     list.push(
@@ -24,19 +26,30 @@ export function eveningList(option: DayOption): string[] {
   return list;
 }
 
-/** Litres per product that is coated, over the whole day. */
-function tinsNeeded({ plan }: DayOption): string[] {
-  const litres = new Map<string, number>();
+/** Every product of the day but the night seal, which has its own kit, and how much of it. */
+function materialsNeeded({ plan }: DayOption): string[] {
+  const { prepared } = plan;
+  const needed = new Map<string, { name: string; unit: string; amount: number }>();
   for (const { activity } of plan.steps) {
-    if (activity.coats === undefined || activity.quantity === null) continue;
-    const product = plan.prepared.productById.get(activity.coats.productId);
-    if (product === undefined || product.coverage.unit !== `${activity.quantity.unit}/L`) continue;
-    litres.set(
-      product.name,
-      (litres.get(product.name) ?? 0) + activity.quantity.value / product.coverage.value,
-    );
+    const material = materialOf(activity, prepared);
+    if (material === null || material.amount === null) continue;
+    const { product, unit } = material;
+    if (product.id === prepared.products.nightSeal.id) continue;
+    const amount = (needed.get(product.id)?.amount ?? 0) + material.amount;
+    needed.set(product.id, { name: product.name, unit, amount });
   }
-  return [...litres].map(
-    ([name, amount]) => `${name}: ${amount.toFixed(1)} L, and 10 % over for waste.`,
-  );
+  return [...needed.values()].map(({ name, unit, amount }) => {
+    const waste = isMeasured(unit) ? ', and 10 % over for waste' : '';
+    return `${name}: ${amountWords(amount, unit)}${waste}.`;
+  });
+}
+
+/** Enough to close up at any point of the day. */
+function nightSealKit(lengthM: number, { name, coverage }: Product): string {
+  const [per, pack] = coverage.unit.split('/');
+  const amount =
+    per === 'm' && pack !== undefined && pack !== 'm'
+      ? ` (${amountWords(lengthM / coverage.value, pack)})`
+      : '';
+  return `Night-seal kit: ${lengthM.toFixed(1)} m of ${name}${amount}, weights, sheeting.`;
 }

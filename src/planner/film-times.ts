@@ -88,11 +88,13 @@ export function fitsItsWindow(step: Step, m: number, ms: number): boolean {
 const TAIL = 0.1;
 
 /**
- * Ranges of a joint over forecasts and product scatter: touch dry counts from the last square metre
- * coated, usable until from the first.
+ * A joint as it goes in one forecast, with ranges over forecasts and product scatter: touch dry counts
+ * from the last square metre coated, usable until from the first.
+ * @param m  the forecast whose times are told as the middle ones, so that they fit its list
  */
 export function jointClock(
   film: FilmClock,
+  m: number,
   firstMs: number,
   lastMs: number,
 ): { touchDry: ClockRange | null; usableUntil: ClockRange } {
@@ -100,20 +102,26 @@ export function jointClock(
   const memberCount = film.doses[0]!.film.memberCount;
   const range = (
     at: (m: number, level: 'lowMin' | 'typicalMin' | 'highMin') => number | null,
-  ): ClockRange => ({
-    earlyMs: pick(memberCount, TAIL, (m) => at(m, 'lowMin')),
-    midMs: pick(memberCount, 0.5, (m) => at(m, 'typicalMin')),
-    lateMs: pick(memberCount, 1 - TAIL, (m) => at(m, 'highMin')),
-  });
+  ): ClockRange => {
+    const midMs = at(m, 'typicalMin');
+    const earlyMs = pick(memberCount, TAIL, (n) => at(n, 'lowMin'));
+    const lateMs = pick(memberCount, 1 - TAIL, (n) => at(n, 'highMin'));
+    if (midMs === null) return { earlyMs, midMs, lateMs: null };
+    return {
+      earlyMs: earlyMs === null ? midMs : Math.min(earlyMs, midMs),
+      midMs,
+      lateMs: lateMs === null ? null : Math.max(lateMs, midMs),
+    };
+  };
   const dryMin = (level: 'lowMin' | 'typicalMin' | 'highMin') =>
     product.closing === 'touch-dry' ? (product.touchDry?.[level] ?? 0) : 0;
   return {
     touchDry:
       product.closing === 'touch-dry'
-        ? range((m, level) => readyAt(film, m, lastMs, dryMin(level)))
+        ? range((n, level) => readyAt(film, n, lastMs, dryMin(level)))
         : null,
-    usableUntil: range((m, level) =>
-      expiresAt(film, m, firstMs, dryMin(level), product.openUntil?.[level] ?? film.openMin),
+    usableUntil: range((n, level) =>
+      expiresAt(film, n, firstMs, dryMin(level), product.openUntil?.[level] ?? film.openMin),
     ),
   };
 }

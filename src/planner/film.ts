@@ -1,4 +1,4 @@
-import { windAtRoofMps } from '../physics/index.ts';
+import { shelterFactor, windAtRoofMps } from '../physics/index.ts';
 import type { FilmWeather } from '../products/index.ts';
 import { type SurfaceWeather, substrateWm2K, type WeatherGrid } from '../weather/index.ts';
 
@@ -13,7 +13,9 @@ export function filmOn(grid: WeatherGrid, { spec, surfaceTempC }: SurfaceWeather
     surfaceTempC,
     dewPointC: grid.dewPointC,
     windMps: grid.windMps,
-    toFilm: windAtRoofMps({ windMps: 1, roofHeightM: spec.roofHeightM, terrain: spec.terrain }),
+    toFilm:
+      windAtRoofMps({ windMps: 1, roofHeightM: spec.roofHeightM, terrain: spec.terrain }) *
+      shelterFactor(spec),
     substrateWm2K: substrateWm2K(spec),
   };
 }

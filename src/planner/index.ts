@@ -13,11 +13,13 @@ export {
 } from './day-option.ts';
 export { type DayPlan, dayPlan, type Step } from './day-plan.ts';
 export type { Cause, DayRun, OutcomeKind } from './day-run.ts';
+export { type DeckFit, deckFit } from './deck-fit.ts';
 export { eveningList } from './evening-list.ts';
 export { CAUTIONS, verdictSentence } from './explain.ts';
 export { filmOn } from './film.ts';
 export { lastSafeStart } from './last-safe-start.ts';
 export { type FirmLimits, STARTER_LIMITS } from './limits.ts';
+export { amountWords, type Material, materialOf } from './material.ts';
 export { type Prepared, type ProductSet, prepare } from './prepare.ts';
 export { type Reason, reasonsOf } from './reasons.ts';
 export {

@@ -9,6 +9,8 @@ import { MS_PER_HOUR } from '../units/index.ts';
 import {
   buildGrid,
   type HourlyWeather,
+  type SiteReading,
+  type SurfaceHistory,
   type SurfaceSpec,
   type SurfaceWeather,
   splitCoarseRain,
@@ -53,6 +55,8 @@ export function prepare(args: {
   readonly hourly: HourlyWeather;
   readonly nowMs: number;
   readonly limits?: FirmLimits;
+  /** Taken on site; from their moment on the model starts from what was read. */
+  readonly readings?: readonly SiteReading[];
 }): Prepared {
   const { job, products, hourly, nowMs } = args;
   const limits = args.limits ?? STARTER_LIMITS;
@@ -67,7 +71,7 @@ export function prepare(args: {
   const surface = remember((kind: SurfaceKind) => {
     const spec = specs.find((candidate) => candidate.kind === kind);
     if (spec === undefined) throw new Error(`this roof has no surface '${kind}'`);
-    return surfaceWeather(grid, spec, job.site.elevationM);
+    return surfaceWeather(grid, spec, job.site.elevationM, historyOf(kind, args.readings ?? []));
   });
   const film = remember((kind: SurfaceKind) => filmOn(grid, surface(kind)));
   const dosesByKey = remember((key: string) => {
@@ -100,6 +104,16 @@ export function prepare(args: {
       maskByKey(`${productOfActivity(activity, products)}|${surfaceOf(activity)}`),
     nextRain: nextRainColumn(grid, limits),
   };
+}
+
+/**
+ * What is known of a surface besides the forecast. Only a bare deck has stood in the past days'
+ * weather; when a covered one is opened differs from start to start, so that it is taken as laid open
+ * all along for its temperature, and `freshlyOpened` keeps earlier rain from counting.
+ */
+function historyOf(kind: SurfaceKind, readings: readonly SiteReading[]): SurfaceHistory | null {
+  if (kind !== 'deck' || readings.length === 0) return null;
+  return { openedMs: null, coveredMs: null, moistureAtOpeningPct: null, dryDowns: [], readings };
 }
 
 /** The surface an activity's rules are read on: what is coated first, else what is worked on. */

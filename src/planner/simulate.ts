@@ -170,17 +170,18 @@ class DaySimulation {
     if (holding !== 0) return firstBroken(step.mask, holding);
     if (this.#t + step.durationMs > this.#closeUpByMs(n)) return 'day-end';
     if (!fitsItsWindow(step, this.#m, this.#t)) return 'open-time';
-    if (step.closes === null) {
-      for (const coat of this.#book.waiting) {
-        if (
-          this.#t + step.durationMs + this.#plan.steps[coat]!.closingMs >
-          this.#judgedExpiryMs(coat)
-        ) {
-          return 'open-time';
-        }
-      }
-    }
+    if (step.closes === null && !this.#leavesTimeToClose(step)) return 'open-time';
     return null;
+  }
+
+  /** The gang closes one film after the other: all that lie open then must still be usable in turn. */
+  #leavesTimeToClose(step: Step): boolean {
+    let doneMs = this.#t + step.durationMs;
+    for (const coat of this.#openFilms()) {
+      doneMs += this.#plan.steps[coat]!.closingMs;
+      if (doneMs > this.#judgedExpiryMs(coat)) return false;
+    }
+    return true;
   }
 
   /** Until when a waiting film is usable, judged from how fast it dries now. */
@@ -261,7 +262,11 @@ class DaySimulation {
   }
 
   #ended(kind: OutcomeKind, cause: Cause | null, causeMs: number | null): DayRun {
-    const night = kind === 'finished' ? nightAfter(this.#plan, this.#m, this.#book.doneMs) : null;
+    // Of a day cut short the films that went down are asked too: unknown is not a cheaper way to end.
+    const night =
+      kind === 'finished' || kind === 'shortened'
+        ? nightAfter(this.#plan, this.#m, this.#book.doneMs)
+        : null;
     const rainSafeMs = this.#book.rainSafeMs();
     const run = {
       openedMs: this.#book.openedMs,
@@ -278,7 +283,7 @@ class DaySimulation {
     if (kind === 'unknown' || this.#t > this.#knownEndMs || night?.kind === 'unknown') {
       return { kind: 'unknown', cause: 'forecast-ends', causeMs: this.#knownEndMs, ...run };
     }
-    if (night !== null)
+    if (night !== null && kind === 'finished')
       return { kind: 'shortened', cause: 'cold-night', causeMs: night.coatedMs, ...run };
     return { kind, cause, causeMs, ...run };
   }

@@ -26,14 +26,16 @@ const TAIL = 0.1;
 const SHORTEST_WAIT_MS = 2 * MS_PER_MINUTE;
 
 /**
- * The order of work for a day's chosen start: the run of the forecast in the middle of those that
- * finish, so that its times fit together, with the range over all that get as far.
+ * The order of work for a day's chosen start: one forecast's run, so that its times fit together, with
+ * the range over all that get as far. Of those that finish, the one nearest the middle that brings
+ * every film together by its last safe start, where there is one.
  * @returns the lines in order of time, empty where no forecast finishes
  */
 export function workOrder(option: DayOption): readonly WorkLine[] {
   const { plan } = option;
-  const typical = typicalRun(option.runs);
+  const typical = typicalRun(option);
   if (typical === null) return [];
+  const m = option.runs.indexOf(typical);
   const { crew } = plan.prepared.job;
   const order = plan.steps
     .map((_, n) => n)
@@ -59,7 +61,7 @@ export function workOrder(option: DayOption): readonly WorkLine[] {
               minutes: Math.round(gapMs / MS_PER_MINUTE),
               why: waitWords(typical, step, startMs - gapMs, startMs),
             },
-      clock: step.film === null ? null : jointClock(step.film, startMs, typical.doneMs[n]!),
+      clock: step.film === null ? null : jointClock(step.film, m, startMs, typical.doneMs[n]!),
       lastSafeStartMs: lastStartOf(plan, n, typical),
     };
   });
@@ -69,20 +71,39 @@ export function workOrder(option: DayOption): readonly WorkLine[] {
 function lastStartOf(plan: DayPlan, n: number, typical: DayRun): number | null {
   const step = plan.steps[n]!;
   if (!step.activity.oneGo) return null;
-  const { confidence } = plan.prepared.job;
-  const film = step.closes === null ? null : plan.steps[step.closes]!.film;
-  if (film === null) return lastSafeStart(plan, n, typical.startMs[n]!, confidence);
+  return closesFilm(plan, step)
+    ? lastClosingStart(plan, step, typical)
+    : lastSafeStart(plan, n, typical.startMs[n]!, plan.prepared.job.confidence);
+}
+
+const closesFilm = (plan: DayPlan, step: Step): boolean =>
+  step.closes !== null && plan.steps[step.closes]!.film !== null;
+
+/** Started by then, a film is closed before it goes off in the share of forecasts asked for. */
+function lastClosingStart(plan: DayPlan, step: Step, run: DayRun): number | null {
+  const film = plan.steps[step.closes!]!.film!;
+  const { grid, job } = plan.prepared;
   const expiries = Array.from(
-    { length: plan.prepared.grid.memberCount },
-    (_, m) => expiresAt(film, m, typical.startMs[step.closes!]!) ?? Number.POSITIVE_INFINITY,
+    { length: grid.memberCount },
+    (_, m) => expiresAt(film, m, run.startMs[step.closes!]!) ?? Number.POSITIVE_INFINITY,
   );
-  const endMs = quantile(expiries, 1 - confidence) ?? Number.POSITIVE_INFINITY;
+  const endMs = quantile(expiries, 1 - job.confidence) ?? Number.POSITIVE_INFINITY;
   return Number.isFinite(endMs) ? endMs - step.durationMs : null;
 }
 
-function typicalRun(runs: readonly DayRun[]): DayRun | null {
+function typicalRun({ plan, runs }: DayOption): DayRun | null {
   const finished = runs.filter((run) => run.kind === 'finished').sort((a, b) => a.endMs - b.endMs);
-  return finished[Math.floor(finished.length / 2)] ?? null;
+  const middle = Math.floor(finished.length / 2);
+  const closings = plan.steps.flatMap((step, n) => (closesFilm(plan, step) ? [{ step, n }] : []));
+  const inTime = (run: DayRun) =>
+    closings.every(
+      ({ step, n }) =>
+        run.startMs[n]! <= (lastClosingStart(plan, step, run) ?? Number.POSITIVE_INFINITY),
+    );
+  const fromMiddle = finished
+    .map((run, n) => ({ run, apart: Math.abs(n - middle) }))
+    .sort((a, b) => a.apart - b.apart);
+  return fromMiddle.find(({ run }) => inTime(run))?.run ?? finished[middle] ?? null;
 }
 
 function waitWords(run: DayRun, step: Step, fromMs: number, toMs: number): string {

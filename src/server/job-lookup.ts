@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { type ReadyJob, readyJob } from '../answers/index.ts';
+import { type ReadyJob, readingsOf, readyJob } from '../answers/index.ts';
 import type { Ctx, JobRow } from '../store/index.ts';
 import type { Desk } from './desk.ts';
 import { badRequest, notFound, RequestError } from './reply.ts';
@@ -33,4 +33,16 @@ export function readyFound(desk: Desk, { row }: FoundJob): ReadyJob {
     );
   }
   return ready;
+}
+
+/** The same with what has been read on its deck, and a mark that changes with the readings. */
+export async function readyOnSite(
+  desk: Desk,
+  found: FoundJob,
+): Promise<{ readonly ready: ReadyJob; readonly mark: string }> {
+  const ready = readyFound(desk, found);
+  const events = await desk.store.events(found.ctx, ready.job.id);
+  const readings = events.ok ? readingsOf(events.value) : [];
+  const mark = readings.map(({ atMs, kind, value }) => `${kind}=${value}@${atMs}`).join(',');
+  return { ready: { ...ready, readings }, mark };
 }

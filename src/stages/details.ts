@@ -10,6 +10,9 @@ const KERB_M = 4;
 /** T-joint patches one person makes after one priming; they are quick. */
 const T_JOINTS_EACH = 2;
 
+/** Around one 150 mm patch [m]: sealant, and primer as for as much lap (from memory). */
+export const PATCH_EDGE_M = 4 * 0.15;
+
 interface Detail {
   readonly name: string;
   readonly minutes: number;
@@ -159,7 +162,11 @@ function patchRound(
       workerMin: totalMin * TASK_SHARES.detail.prime,
       after: [...new Set([`${id}-prepare`, ...round.flatMap((d) => d.from)])],
       rules: bondRules(primer, false),
-      coats: { productId: primer.id, surfaces: how.upstand ? ['sheet', 'upstand'] : ['sheet'] },
+      coats: {
+        productId: primer.id,
+        surfaces: how.upstand ? ['sheet', 'upstand'] : ['sheet'],
+        covers: { value: round.length * PATCH_EDGE_M, unit: 'm' },
+      },
       productJob: 'primer',
       holdPoints: [HOLD.lapClean, 'Primer reaches 5-10 mm past the edge of the patch.'],
       cautions: productCautions(primer),

@@ -1,4 +1,4 @@
-import { type EdgeSide, sideLengthM } from '../roof/index.ts';
+import { type EdgeSide, PERIMETER_STRIP_M, sideLengthM } from '../roof/index.ts';
 import {
   activity,
   bondRules,
@@ -82,6 +82,7 @@ export function edgePair(
 ): Activity[] {
   const { perimeter } = day.products;
   const totalMin = s.lengthM * s.minPerM;
+  const heightM = PERIMETER_STRIP_M + (s.upstand ? day.part.upstandMm / 1000 : 0);
   const coatShare = s.upstand ? TASK_SHARES.upstandCoat : TASK_SHARES.perimeterCoat;
   const common = {
     stage: 'perimeter',
@@ -104,6 +105,7 @@ export function edgePair(
       coats: {
         productId: perimeter.id,
         surfaces: s.upstand ? ['deck', 'folded-sheet', 'upstand'] : ['deck', 'folded-sheet'],
+        covers: { value: s.lengthM * heightM, unit: 'm2' },
       },
       holdPoints: [
         s.upstand

@@ -8,12 +8,11 @@ import {
   round1,
   workRules,
 } from './context.ts';
+import { PATCH_EDGE_M } from './details.ts';
 import { workerMin } from './rates.ts';
 import { CAUTION, HOLD, IF_RAIN } from './texts.ts';
 import type { Activity } from './types.ts';
 
-/** Sealant around one 150 mm patch [m]. */
-const SEALANT_PER_PATCH_M = 4 * 0.15;
 const SIDES: readonly EdgeSide[] = ['low', 'high', 'left', 'right'];
 
 /** Night seal of the edge towards the next bay; none on the last bay. */
@@ -59,7 +58,7 @@ export function sealantWork(day: DayContext, after: readonly string[]): Activity
     takeOff.outlets +
     takeOff.tJoints +
     4 * takeOff.rooflights;
-  const lengthM = takeOff.lapM + takeOff.abutmentM + patches * SEALANT_PER_PATCH_M;
+  const lengthM = takeOff.lapM + takeOff.abutmentM + patches * PATCH_EDGE_M;
   if (lengthM === 0) return [];
   return [
     activity({

@@ -45,6 +45,7 @@ export function preparation(day: DayContext): Activity[] {
     );
     before = 'strip';
   }
+  const boards = wetBoards(day);
   list.push(
     activity({
       id: 'dry-down',
@@ -59,13 +60,14 @@ export function preparation(day: DayContext): Activity[] {
       ifRain: IF_RAIN.deck,
     }),
     deckCheck(day),
+    ...boards,
     activity({
       id: 'sweep',
       stage: 'set-out',
       title: 'Sweep, vacuum and snap the lines',
       workerMin: workerMin(rates.sheetOut, areaM2) * TASK_SHARES.sheetOut.sweep,
       maxPeople: crew,
-      after: ['deck-check'],
+      after: [boards[0]?.id ?? 'deck-check'],
       rules: workRules('rain'),
       quantity: { value: areaM2, unit: 'm2' },
       holdPoints: ['Deck clean and dust-free; heads flush, joints under 5-6 mm.'],
@@ -101,6 +103,35 @@ export function preparation(day: DayContext): Activity[] {
     }),
   );
   return list;
+}
+
+/** Boards found wet when a roof is opened, as a share of its area; common practice, weak. */
+const WET_BOARD_SHARE = 0.05;
+
+/**
+ * Time for what nobody can know before the roof is open: soaked boards are replaced, not dried. Not
+ * needed where a reading or a core has told how dry the deck is.
+ */
+function wetBoards(day: DayContext): Activity[] {
+  const { deck, strip, deckMoisturePct } = day.buildUp;
+  const timber = deck === 'osb' || deck === 'plywood';
+  if (!strip || !timber || deckMoisturePct !== null) return [];
+  const areaM2 = WET_BOARD_SHARE * day.bay.areaM2;
+  return [
+    activity({
+      id: 'wet-boards',
+      stage: 'dry-down',
+      title: `Change boards found wet: time for ${areaM2.toFixed(1)} m², more or less once opened`,
+      workerMin: workerMin(day.rates.layDeck, areaM2),
+      maxPeople: Math.min(day.people, day.rates.layDeck.crew),
+      after: ['deck-check'],
+      rules: workRules('rain'),
+      quantity: { value: areaM2, unit: 'm2' },
+      holdPoints: ['Boards over 19 % or soft are out; new ones dry, fixed, heads flush.'],
+      cautions: [CAUTION.strip, CAUTION.edges],
+      ifRain: IF_RAIN.deck,
+    }),
+  ];
 }
 
 function deckCheck(day: DayContext): Activity {

@@ -28,6 +28,7 @@ export const labourRates = {
   strip: cp(4, 6, 8, 'm2/worker-hour', 4),
   dryDown: { ...cp(100, 150, 200, 'm2/worker-hour', 2), source: 'from memory' },
   moisturePoint: { ...cp(0.5, 1, 1.5, 'min each', 2), source: 'from memory' },
+  layDeck: cp(3, 4, 5, 'm2/worker-hour', 2),
   sheetOut: cp(25, 37.5, 50, 'm2/worker-hour', 4),
   fieldWet: cp(10, 12.5, 15, 'm2/worker-hour', 3),
   fieldContact: cp(5, 6.5, 8, 'm2/worker-hour', 4),

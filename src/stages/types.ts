@@ -19,6 +19,8 @@ export interface BuildUp {
   readonly under: UnderKind;
   /** Old covering to strip first; false = the deck is already bare. */
   readonly strip: boolean;
+  /** Moisture of the deck from a reading or a core [% of dry mass]; null = not known until opened. */
+  readonly deckMoisturePct: number | null;
   readonly sheet: 'plain' | 'fleece';
   /** Product ids by what they do. */
   readonly products: Readonly<
@@ -78,6 +80,8 @@ export interface Activity {
   readonly coats?: {
     readonly productId: string;
     readonly surfaces: readonly ('deck' | 'folded-sheet' | 'sheet' | 'upstand')[];
+    /** What the product has to cover, where that is not the quantity itself. */
+    readonly covers?: { readonly value: number; readonly unit: 'm2' | 'm' };
   };
   /** Closing: must fall inside the clock started by that activity. */
   readonly closes?: string;

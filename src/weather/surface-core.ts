@@ -1,7 +1,7 @@
 import {
   hotConvectionWm2K,
+  hotFaceSlopeOf,
   hotFaceVapourHPa,
-  hotFaceVapourSlope,
   hotLatentHeatJkg,
   hotMassPerHPa,
   hotStepSurface,
@@ -89,6 +89,7 @@ export function stepFace(face: Face, state: FaceState, drive: FaceDrive): void {
   const { ladder, stepS, soakRoomMm } = face;
   const { tempsC, scratch } = state;
   const { airC, dewC, vapourHPa, windMps } = drive;
+  // McAdams' 5.7 W/m2K in a calm stands for free convection too: Walton's is less up to 54 K over the air.
   const hc = hotConvectionWm2K(windMps);
 
   // Rain comes at the temperature of the air and mixes with what lies there.
@@ -148,11 +149,12 @@ export function stepFace(face: Face, state: FaceState, drive: FaceDrive): void {
       tempC = settle(face, drive, fromC, hc, pathsWm2K, anchorC, 0, 0);
     } else {
       const latentHeat = hotLatentHeatJkg(fromC);
-      const excessHPa = hotFaceVapourHPa(fromC) - vapourHPa;
+      const faceHPa = hotFaceVapourHPa(fromC);
+      const excessHPa = faceHPa - vapourHPa;
       // Dew settles on a dry face too; only water that is there can leave.
       const flux = latentHeat * perHPa * (excessHPa < 0 ? 1 : leavingShare);
       const latentWm2 = flux * excessHPa;
-      const slope = flux * hotFaceVapourSlope(fromC);
+      const slope = flux * hotFaceSlopeOf(fromC, faceHPa);
       tempC = settle(face, drive, fromC, hc, pathsWm2K, anchorC, latentWm2, slope);
       // The same flux the balance has just spent, so that no water is made or lost.
       leftMm = ((latentWm2 + slope * (tempC - fromC)) / latentHeat) * stepS;

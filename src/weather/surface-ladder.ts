@@ -96,3 +96,18 @@ export function settleBetween(
     resistance += 1 / ladder.pathWm2K[i]!;
   }
 }
+
+/**
+ * A reading of the face: it takes the value read, and what lies under it moves along as it would have
+ * had the difference stood for long, less the deeper it lies and not at all below.
+ */
+export function anchorFace(ladder: Ladder, tempsC: Float64Array, readC: number): void {
+  const offK = readC - tempsC[0]!;
+  let total = 0;
+  for (let i = 0; i < ladder.nodes; i += 1) total += 1 / ladder.pathWm2K[i]!;
+  let left = total;
+  for (let i = 0; i < ladder.nodes; i += 1) {
+    tempsC[i] = tempsC[i]! + (offK * left) / total;
+    left -= 1 / ladder.pathWm2K[i]!;
+  }
+}

@@ -68,7 +68,7 @@ export function sunOnFace(grid: WeatherGrid, spec: SurfaceSpec): SunOnFace {
 
 /** Sunlight on the face [W/m2], before absorptance: `planeIrradianceWm2` of the physics room, by step. */
 export function lightOnFace(sun: SunOnFace, step: number, globalWm2: number): number {
-  if (sun.steps === null || globalWm2 <= 0) return globalWm2 > 0 ? globalWm2 : 0;
+  if (sun.steps === null || globalWm2 <= 0) return Math.max(0, globalWm2);
   const sine = sun.steps.sine[step]!;
   let direct = 0;
   if (sine > LEAST_SINE) {

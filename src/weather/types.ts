@@ -114,6 +114,26 @@ export interface SiteReading {
 }
 
 /**
+ * What happened to a surface on site. A layer feels weather only from when it is laid open until it is
+ * covered again; what water it held when opened comes from a reading or a core, not from a forecast.
+ */
+export interface SurfaceHistory {
+  /** When it was, or will be, laid open; null = it has lain open since the start of the grid. */
+  readonly openedMs: number | null;
+  /** When it was, or will be, covered; null = it stays open. */
+  readonly coveredMs: number | null;
+  /** Moisture of the panel at opening [% of dry mass, 0..100]; null = not known until opened. */
+  readonly moistureAtOpeningPct: number | null;
+  /** Water swept, squeegeed or blown off, and the film that leaves [mm, 0..10]. */
+  readonly dryDowns: readonly { readonly atMs: number; readonly leavesMm: number }[];
+  /**
+   * Readings; those of other surfaces are passed over, and those of the air, which are the grid's.
+   * A surface temperature and a moisture reading put the model where they say from then on.
+   */
+  readonly readings: readonly SiteReading[];
+}
+
+/**
  * All members on the 5-minute grid. Columns hold member m, step i at index m * steps + i; step i
  * covers [startMs + i * stepMs, + stepMs). NaN from the step where a member becomes unknown.
  */
@@ -145,11 +165,13 @@ export interface WeatherGrid {
 /** What one exposed surface feels, on the grid's columns. */
 export interface SurfaceWeather {
   readonly spec: SurfaceSpec;
+  /** The grid's own steps. */
+  readonly time: Pick<WeatherGrid, 'startMs' | 'stepMs' | 'steps'>;
   readonly surfaceTempC: Float32Array;
   /** Surface temperature minus dew point of the air [K]. */
   readonly dewMarginK: Float32Array;
-  /** Water lying on the surface [mm], were it exposed since the start of the grid. */
+  /** Water lying on the surface [mm], exposed since the start of the grid or as its history says; NaN while covered. */
   readonly filmMm: Float32Array;
-  /** Water soaked into the surface [mm], likewise. */
+  /** Water soaked into the surface [mm], likewise; NaN as well where it was not known at opening. */
   readonly soakedMm: Float32Array;
 }

@@ -5,6 +5,9 @@ import { readWeatherFile } from '../../src/feed/index.ts';
 import { prepare } from '../../src/planner/index.ts';
 import { parseProduct } from '../../src/products/index.ts';
 import { loadDemo, loadShelf } from '../../src/store/index.ts';
+import { surfaceWeather } from '../../src/weather/index.ts';
+import { ROOFS } from '../fixtures/weather/any-weather.ts';
+import { longestGrid } from './surface-grid.ts';
 
 /*
  * Speed, as times and as ratios to a yardstick run in between: this machine may be busy, and another
@@ -98,3 +101,19 @@ for (const job of loadDemo(dataDir, parseJob).jobs) {
     );
   }
 }
+const long = longestGrid();
+print(
+  measure('three surfaces under 51 forecasts x 16 days (no more than 300 ms)', () => {
+    const grid = { ...long };
+    for (const roof of ['bare board', 'sheet on a board', 'folded sheet'])
+      surfaceWeather(grid, ROOFS[roof]!, 50);
+  }),
+);
+const before = process.memoryUsage().arrayBuffers;
+const held = ['bare board', 'sheet on a board', 'folded sheet'].map((roof) =>
+  surfaceWeather({ ...long }, ROOFS[roof]!, 50),
+);
+const tookMB = (process.memoryUsage().arrayBuffers - before) / 1e6;
+console.log(
+  `Typed arrays taken by ${held.length} surfaces: ${tookMB.toFixed(0)} MB (no more than 100).`,
+);

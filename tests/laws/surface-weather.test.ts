@@ -121,8 +121,10 @@ describe('the step of the grid', () => {
       expect(surfaceTempC[i]).toBeGreaterThanOrEqual(surfaceTempC[i - 1]! - 1e-3);
     for (let i = 37; i < 48; i += 1)
       expect(surfaceTempC[i]).toBeLessThanOrEqual(surfaceTempC[i - 1]! + 1e-3);
-    // Settled within a quarter of an hour, as 1.7 kJ/m2K over 15 W/m2K asks for.
-    expect(Math.abs(surfaceTempC[15]! - surfaceTempC[35]!)).toBeLessThan(2);
+    // 95 % of the rise is done in a quarter of an hour, as 1.7 kJ/m2K over 15 W/m2K asks for; the rest
+    // is the insulation warming through.
+    const riseK = surfaceTempC[35]! - surfaceTempC[11]!;
+    expect(surfaceTempC[35]! - surfaceTempC[15]!).toBeLessThan(0.05 * riseK);
   });
 
   it('in any weather: numbers throughout, and no swinging from step to step in steady weather', () => {

@@ -109,6 +109,7 @@ export function buildUpWith(
     deckThicknessMm: 18,
     under: 'occupied-room',
     strip: true,
+    deckMoisturePct: null,
     sheet: 'plain',
     products: ids as BuildUp['products'],
     ...change,

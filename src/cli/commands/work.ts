@@ -3,7 +3,8 @@ import { calendarDate } from '../../contract/index.ts';
 import { BadInput, badInput, NoForecast } from '../bad-input.ts';
 import type { Io } from '../io.ts';
 import { printWork } from '../print/work.ts';
-import { quote, readJobFile } from '../read-input.ts';
+import { quote } from '../read-input.ts';
+import { readJobOnSite } from '../read-readings.ts';
 import { checkCovers, findWeather } from '../weather.ts';
 import type { JobOptions } from './days.ts';
 
@@ -19,7 +20,7 @@ export async function work(file: string, options: WorkOptions, io: Io): Promise<
       `--day is ${quote(options.day)}; it must be a date that exists, such as 2026-05-14.`,
     );
   }
-  const ready = readJobFile(file, io);
+  const ready = readJobOnSite(file, options, io);
   const found = await findWeather(ready.job, options, io);
   if (!found.ok) throw new NoForecast(found.why);
   checkCovers(found);

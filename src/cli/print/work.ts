@@ -24,6 +24,7 @@ export function printWork(answer: WorkAnswer): string {
       '',
     ),
   ];
+  lines.push(deckWords(answer));
   if (answer.items.length === 0) {
     lines.push('', 'No forecast finishes this day, so there is no order of work to give.');
   } else {
@@ -44,6 +45,13 @@ export function printWork(answer: WorkAnswer): string {
   }
   lines.push('', ...answer.cautions.flatMap((caution) => wrap(caution, '  ')));
   return `${lines.join('\n')}\n`;
+}
+
+function deckWords({ deckDry, job }: WorkAnswer): string {
+  if (!deckDry.known) return deckDry.why;
+  const at = (ms: number | null) => (ms === null ? 'not that day' : clockText(ms, job.timeZone));
+  const { earlyMs, midMs, lateMs } = deckDry;
+  return `Deck dry from about ${at(midMs)} (${at(earlyMs)} to ${at(lateMs)}): touch it, tissue test.`;
 }
 
 function orderLines({ items, job }: WorkAnswer): string[] {

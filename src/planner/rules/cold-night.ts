@@ -22,15 +22,13 @@ export function coldNight(
 ): { readonly rule: Rule; readonly turnsCold: Uint8Array } | null {
   const { afterMinC, hoursAfter } = product.limits;
   if (afterMinC === undefined || hoursAfter === undefined) return null;
-  const turnsCold = coldWithin(
-    grid,
-    afterMinC.value,
-    (hoursAfter.value * MS_PER_HOUR) / grid.stepMs,
-  );
+  const window = (hoursAfter.value * MS_PER_HOUR) / grid.stepMs;
+  const turnsCold = coldWithin(grid, afterMinC.value, window);
+  // Near its end a forecast may show a cold night but never a warm one: only whole nights are counted.
   const share = knownFromOthers(
     grid,
     (at) => turnsCold[at] === NIGHT.cold,
-    (at) => turnsCold[at] !== NIGHT.unknown,
+    (at) => (at % grid.steps) + window < grid.knownSteps[Math.floor(at / grid.steps)]!,
   );
   const rule: Rule = {
     id: 'cold-night',

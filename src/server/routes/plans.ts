@@ -4,7 +4,7 @@ import { z } from 'zod';
 import { answerWithoutForecast, type WorkResult } from '../../answers/index.ts';
 import { calendarDate, type DaysAnswer, type Task } from '../../contract/index.ts';
 import type { Desk } from '../desk.ts';
-import { type FoundJob, findJob, readyFound } from '../job-lookup.ts';
+import { type FoundJob, findJob, readyOnSite } from '../job-lookup.ts';
 import { KeptAnswers } from '../kept-answers.ts';
 import { readQuery } from '../read-request.ts';
 import { badRequest, ok, RequestError } from '../reply.ts';
@@ -70,11 +70,11 @@ export class Plans {
   }
 
   async work(found: FoundJob, date: string): Promise<WorkResult> {
-    const ready = readyFound(this.#desk, found);
+    const { ready, mark } = await readyOnSite(this.#desk, found);
     const nowMs = this.#desk.clocks.nowMs(ready.job.demo);
     const weather = await this.#desk.weather.forJob(ready.job);
     if (!weather.ok) throw new RequestError(409, 'no-forecast', weather.why);
-    const key = `${ready.job.id}|${found.row.version}|${weather.key}|${date}`;
+    const key = `${ready.job.id}|${found.row.version}|${weather.key}|${mark}|${date}`;
     const kept = this.#work.get(key, nowMs);
     if (kept !== null) return kept;
     const asked = { ready, hourly: weather.hourly, nowMs, date };
@@ -84,7 +84,7 @@ export class Plans {
   }
 
   async #ask(found: FoundJob, taskId: string): Promise<Asked> {
-    const ready = readyFound(this.#desk, found);
+    const { ready, mark } = await readyOnSite(this.#desk, found);
     const { id, demo } = ready.job;
     const nowMs = this.#desk.clocks.nowMs(demo);
     const weather = await this.#desk.weather.forJob(ready.job);
@@ -94,7 +94,7 @@ export class Plans {
         taskId: null,
       };
     }
-    const key = `${id}|${found.row.version}|${weather.key}`;
+    const key = `${id}|${found.row.version}|${weather.key}|${mark}`;
     const kept = this.#days.get(key, nowMs);
     if (kept !== null) return { answer: kept, taskId: this.#taskOf.get(kept) ?? null };
     const asked = { ready, hourly: weather.hourly, nowMs };

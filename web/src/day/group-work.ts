@@ -37,7 +37,9 @@ const WORTH_GROUPING = 4;
 function pairUp(items: readonly WorkItem[]): Section[] {
   const sections: { coat: WorkItem | null; close: WorkItem | null }[] = [];
   for (const item of items) {
-    const own = sections.find((section) => item.closes !== null && section.coat?.id === item.closes);
+    const own = sections.find(
+      (section) => item.closes !== null && section.coat?.id === item.closes,
+    );
     if (own !== undefined) own.close = item;
     else if (item.closes === null) sections.push({ coat: item, close: null });
     else sections.push({ coat: null, close: item });

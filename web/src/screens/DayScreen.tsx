@@ -11,6 +11,7 @@ import { DayTimes } from '../job/DayTimes.tsx';
 import { Reasons } from '../job/Reasons.tsx';
 import { Cautions } from '../parts/Cautions.tsx';
 import { Screen } from '../parts/Screen.tsx';
+import { SiteTime } from '../parts/SiteTime.tsx';
 import { Trouble } from '../parts/Trouble.tsx';
 import { Waiting } from '../parts/Waiting.tsx';
 import { WeatherSource } from '../parts/WeatherSource.tsx';
@@ -35,6 +36,7 @@ function Verdict({ answer }: { answer: WorkAnswer }) {
         Laying day {bay.number} of {bay.of}, {figure(bay.areaM2)} m²; sections of{' '}
         {figure(answer.sectionM2)} m².
       </p>
+      <DeckDry answer={answer} />
       <div class="day-body">
         <DayTimes day={day} zone={job.timeZone} />
         <ChanceFigures day={day} threshold={null} />
@@ -42,6 +44,20 @@ function Verdict({ answer }: { answer: WorkAnswer }) {
       </div>
       <WeatherSource label={answer.weather} nowMs={answer.nowMs} zone={job.timeZone} />
     </section>
+  );
+}
+
+/** When the deck can be laid on: a range, or why nobody can say. */
+function DeckDry({ answer }: { answer: WorkAnswer }) {
+  const { deckDry, job, day } = answer;
+  if (!deckDry.known) return <p>{deckDry.why}</p>;
+  const time = (ms: number | null) =>
+    ms === null ? 'not that day' : <SiteTime ms={ms} zone={job.timeZone} lookingAt={day.date} />;
+  return (
+    <p>
+      Deck dry from about {time(deckDry.midMs)} ({time(deckDry.earlyMs)} to {time(deckDry.lateMs)}
+      ): touch it, tissue test.
+    </p>
   );
 }
 
