@@ -4,7 +4,7 @@ import { type AdjustedChance, adjustChance } from './chance.ts';
 import { chooseStart } from './choose-start.ts';
 import type { DayPlan } from './day-plan.ts';
 import type { DayRun, OutcomeKind } from './day-run.ts';
-import { median, quantile } from './quantile.ts';
+import { quantile } from './quantile.ts';
 import { type Reason, reasonsOf } from './reasons.ts';
 import { simulateDay } from './simulate.ts';
 import { costLossThreshold, idleCost, outcomeCost } from './value.ts';
@@ -24,7 +24,7 @@ export interface DayOption {
   readonly expectedCost: number;
   /** From now to the start of the working day [days]. */
   readonly leadDays: number;
-  /** Typical end, and the times kept in the share of finished forecasts the job asks for. */
+  /** Times kept in the share of finished forecasts that the job asks for. */
   readonly finishMs: number | null;
   readonly rainSafeByMs: number | null;
   readonly lastAdhesiveMs: number | null;
@@ -90,7 +90,10 @@ export function bestStart(plan: DayPlan, starts: readonly number[]): DayOption {
     chance,
     expectedCost: meanOf(costByStart[chosen]!),
     leadDays,
-    finishMs: median(finished.map((run) => run.endMs)),
+    finishMs: quantile(
+      finished.map((run) => run.endMs),
+      confidence,
+    ),
     rainSafeByMs: quantile(
       finished.map((run) => run.rainSafeMs!),
       confidence,

@@ -5,7 +5,8 @@ import {
   type Product,
 } from '../products/index.ts';
 import { type Activity, surfaceSpecsFor } from '../stages/index.ts';
-import { MS_PER_HOUR } from '../units/index.ts';
+import { localDaysBetween, wallTimeMs } from '../time/index.ts';
+import { MS_PER_HOUR, MS_PER_MINUTE } from '../units/index.ts';
 import {
   buildGrid,
   type HourlyWeather,
@@ -15,6 +16,7 @@ import {
   type SurfaceWeather,
   splitCoarseRain,
   stepAt,
+  stepStartMs,
   surfaceWeather,
   type WeatherGrid,
 } from '../weather/index.ts';
@@ -45,11 +47,7 @@ export interface Prepared {
   readonly nextRain: Int32Array;
 }
 
-/**
- * Puts a forecast onto a job's roof.
- * @param hourly  the forecast, already checked to belong to the site
- */
-export function prepare(args: {
+export interface PrepareArgs {
   readonly job: Job;
   readonly products: ProductSet;
   readonly hourly: HourlyWeather;
@@ -57,7 +55,13 @@ export function prepare(args: {
   readonly limits?: FirmLimits;
   /** Taken on site; from their moment on the model starts from what was read. */
   readonly readings?: readonly SiteReading[];
-}): Prepared {
+}
+
+/**
+ * Puts a forecast onto a job's roof.
+ * @param hourly  the forecast, already checked to belong to the site
+ */
+export function prepare(args: PrepareArgs): Prepared {
   const { job, products, hourly, nowMs } = args;
   const limits = args.limits ?? STARTER_LIMITS;
   // One seed a forecast: every plan on it meets the same hours of rain.
@@ -71,7 +75,7 @@ export function prepare(args: {
   const surface = remember((kind: SurfaceKind) => {
     const spec = specs.find((candidate) => candidate.kind === kind);
     if (spec === undefined) throw new Error(`this roof has no surface '${kind}'`);
-    return surfaceWeather(grid, spec, job.site.elevationM, historyOf(kind, args.readings ?? []));
+    return surfaceWeather(grid, spec, job.site.elevationM, historyOf(kind, args, grid));
   });
   const film = remember((kind: SurfaceKind) => filmOn(grid, surface(kind)));
   const dosesByKey = remember((key: string) => {
@@ -106,14 +110,31 @@ export function prepare(args: {
   };
 }
 
+/** Setting up comes first; then the deck is squeegeed and blown. */
+const DRY_DOWN_AFTER_MS = 20 * MS_PER_MINUTE;
+/** Film a squeegee and blower leave [mm]: the thin end of what a swept deck keeps (from memory). */
+const DRY_DOWN_LEAVES_MM = 0.1;
+
 /**
- * What is known of a surface besides the forecast. Only a bare deck has stood in the past days'
+ * What is known of a surface besides the forecast: what was read on it, and that the crew dries the deck
+ * down at the start of each working day to come. Only a bare deck has stood in the past days'
  * weather; when a covered one is opened differs from start to start, so that it is taken as laid open
  * all along for its temperature, and `freshlyOpened` keeps earlier rain from counting.
  */
-function historyOf(kind: SurfaceKind, readings: readonly SiteReading[]): SurfaceHistory | null {
-  if (kind !== 'deck' || readings.length === 0) return null;
-  return { openedMs: null, coveredMs: null, moistureAtOpeningPct: null, dryDowns: [], readings };
+function historyOf(
+  kind: SurfaceKind,
+  { job, nowMs, readings = [] }: PrepareArgs,
+  grid: WeatherGrid,
+): SurfaceHistory | null {
+  if (kind !== 'deck') return null;
+  const zone = job.site.timeZone;
+  const endMs = stepStartMs(grid, grid.steps);
+  const dryDowns = localDaysBetween(nowMs, endMs, zone)
+    .filter((day) => job.crew.workDays.includes(day.weekday))
+    .map((day) => wallTimeMs(day, job.crew.dayStart, zone) + DRY_DOWN_AFTER_MS)
+    .filter((atMs) => atMs >= nowMs)
+    .map((atMs) => ({ atMs, leavesMm: DRY_DOWN_LEAVES_MM }));
+  return { openedMs: null, coveredMs: null, moistureAtOpeningPct: null, dryDowns, readings };
 }
 
 /** The surface an activity's rules are read on: what is coated first, else what is worked on. */

@@ -86,6 +86,15 @@ const DECK_FACES: Readonly<Record<DeckKind, FaceData>> = {
   'existing-sheet': { ...BLACK_RUBBER, filmMaxMm: 0.3, soakMaxMm: 0, soakMmPerHour: 0 },
 };
 
+/**
+ * Water left standing in hollows after rain [mm] by fall [deg]: 2.5 on a flat roof (Denver drainage
+ * manual 1984, the low end), less on a slight fall, none from 1:40 up (from memory).
+ */
+function pondingMm(fallDeg: number): number {
+  if (fallDeg < 0.7) return 2.5;
+  return fallDeg < 1.4 ? 1 : 0;
+}
+
 const SMOOTH = { soakMaxMm: 0, soakMmPerHour: 0 } as const;
 
 /**
@@ -112,6 +121,7 @@ export function surfaceSpecsFor(q: SurfaceQuestion): readonly SurfaceSpec[] {
       id: 'deck',
       kind: 'deck',
       ...DECK_FACES[q.buildUp.deck],
+      pondingMm: pondingMm(q.roof.fallDeg),
       layers: deck,
       below,
       ...flat,

@@ -72,7 +72,7 @@ export function sampleJob(name = 'Bicycle shed', id = uuid()): Job {
       deckThicknessMm: 18,
       under: 'unoccupied-space',
       strip: true,
-    deckMoisturePct: null,
+      deckMoisturePct: null,
       sheet: 'plain',
       products: {
         field: 'a',

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { STARTER_LIMITS, simulateDay } from '../../src/planner/index.ts';
+import { optionFor, STARTER_LIMITS, simulateDay } from '../../src/planner/index.ts';
 import { coldNight, NIGHT } from '../../src/planner/rules/index.ts';
+import { localDayOn } from '../../src/time/index.ts';
 import { buildGrid } from '../../src/weather/index.ts';
-import { planOn } from '../fixtures/planner/job.ts';
+import { planOn, preparedFor } from '../fixtures/planner/job.ts';
 import { momentView, productWith, sheet } from '../fixtures/planner/rule-view.ts';
 import { type HourlyFn, weatherOf } from '../fixtures/planner/weather.ts';
 
@@ -114,5 +115,21 @@ describe('a day before a night nobody can see', () => {
     const short = run(20);
     expect(short).toMatchObject({ kind: 'unknown', cause: 'forecast-ends' });
     expect(short.rainSafeMs).not.toBeNull();
+  });
+
+  it('is unknown at its best start too: starting late to run out of day is no way round it', () => {
+    const prepared = preparedFor({ job: 'boat-store', weather: { members: 5, hours: 22 } });
+    const option = optionFor(prepared, localDayOn('2026-05-13', 'Europe/Dublin'));
+    expect(option).toMatchObject({ verdict: 'unknown' });
+    expect(option!.outcomes.unknown).toBe(5);
+  });
+
+  it('is not called cold for the few whose forecast happens to show the cold before it ends', () => {
+    // All end at hour 30; two of eleven show a cold midnight, the others cannot show a warm night.
+    const shown = asked((h, m) => {
+      if (h > 30) return Number.NaN;
+      return m >= 1 && m <= 2 && h === 24 ? 0 : 10;
+    }, 11);
+    expect(shown.broken(0)).toBe(false);
   });
 });

@@ -4,6 +4,7 @@ import { answerDays, answerWork, runThrough } from '../../src/answers/index.ts';
 import { readWeatherFile } from '../../src/feed/index.ts';
 import { clockText, spanText } from '../../src/time/index.ts';
 import { type JobName, jobOf } from '../fixtures/planner/job.ts';
+import { faultsIn } from '../fixtures/planner/order-of-work.ts';
 
 /**
  * The demo's four jobs under its 51 invented forecasts, as a page a person can read through.
@@ -58,8 +59,32 @@ function workPage(name: JobName, date: string, at: (ms: number | null) => string
   ];
 }
 
+function bestDayOf(name: JobName) {
+  const best = daysOf(name).days.find((day) => day.rank === 1)!;
+  const work = answerWork(jobOf(name), hourly, nowMs, best.date);
+  if (!work.ok) throw new Error(JSON.stringify(work.issues));
+  return work.answer;
+}
+
 describe('the demo’s jobs', () => {
   it.each(JOBS)('come out as they did when last read through: %s', async (name) => {
     await expect(pageOf(name, daysOf(name))).toMatchFileSnapshot(`demo/${name}.txt`);
+  });
+
+  it.each(JOBS)('have a best day that reads without a fault: %s', (name) => {
+    const work = bestDayOf(name);
+    expect(work.items.length).toBeGreaterThan(20);
+    expect(faultsIn(work)).toEqual([]);
+  });
+
+  it.each(JOBS)('have every product of the day on the list of the evening before: %s', (name) => {
+    const { evening, items } = bestDayOf(name);
+    const names = new Set(items.flatMap((item) => item.product?.name ?? []));
+    expect(names.size).toBeGreaterThan(1);
+    for (const product of names)
+      expect(
+        evening.some((line) => line.includes(product)),
+        product,
+      ).toBe(true);
   });
 });

@@ -49,7 +49,7 @@ function legend({ costs, threshold, weather }: DaysAnswer): string[] {
   return [
     '',
     ...wrap(
-      'Last coat, rain-safe: of the forecasts that finish, as many as the job asks for are this early. Done: the middle one.',
+      'Last coat, rain-safe, done: no later than this in the share of finishing forecasts that the job asks for.',
       '',
     ),
     ...wrap(

@@ -20,7 +20,7 @@ export function printWork(answer: WorkAnswer): string {
     '',
     ...wrap(day.sentence, ''),
     ...wrap(
-      `Daylight ${at(answer.sunriseMs)} to ${at(answer.sunsetMs)}. Sections of ${answer.sectionM2.toFixed(1)} m². Last safe starts at ${(answer.confidence * 100).toFixed(0)} % of forecasts.`,
+      `${daylightWords(answer)} Sections of ${answer.sectionM2.toFixed(1)} m². Last safe starts at ${(answer.confidence * 100).toFixed(0)} % of forecasts.`,
       '',
     ),
   ];
@@ -38,13 +38,22 @@ export function printWork(answer: WorkAnswer): string {
       ...orderLines(answer),
       '',
       ...wrap(
-        `Rain-safe ${at(answer.rainSafeMs)}. Night seal if work stops early: ${nightSeal.lengthM.toFixed(1)} m, ${nightSeal.minutes} min.`,
+        `Rain-safe ${at(answer.rainSafeMs)} where the day goes as listed. Night seal if work stops early: ${nightSeal.lengthM.toFixed(1)} m, ${nightSeal.minutes} min.`,
         '',
       ),
     );
   }
   lines.push('', ...answer.cautions.flatMap((caution) => wrap(caution, '  ')));
   return `${lines.join('\n')}\n`;
+}
+
+/** Near the poles the sun may stay up, or down, all day; which of the two the rules of the day tell. */
+function daylightWords({ sunriseMs, sunsetMs, job }: WorkAnswer): string {
+  const at = (ms: number) => clockText(ms, job.timeZone);
+  if (sunriseMs === null && sunsetMs === null) return 'The sun neither rises nor sets that day.';
+  if (sunriseMs === null) return `Daylight until ${at(sunsetMs!)}.`;
+  if (sunsetMs === null) return `Daylight from ${at(sunriseMs)}.`;
+  return `Daylight ${at(sunriseMs)} to ${at(sunsetMs)}.`;
 }
 
 function deckWords({ deckDry, job }: WorkAnswer): string {

@@ -12,7 +12,7 @@ export function DayTimes({ day, zone }: Props) {
     ['Start', day.startMs],
     ['Last adhesive by', day.lastAdhesiveMs],
     ['Rain-safe by', day.rainSafeByMs],
-    ['Finished about', day.finishMs],
+    ['Finished by', day.finishMs],
   ] as const;
   if (times.every(([, ms]) => ms === null)) return null;
   return (
