@@ -36,7 +36,7 @@ export type FeedConfig =
 export const NOT_SET_UP =
   'No forecast service is set up. Set LAYFAIR_FEED_KEY to an Open-Meteo key (planning for a firm is ' +
   'commercial use: ensembles need its Professional plan), or LAYFAIR_FEED=free for a non-commercial trial, ' +
-  'or load a saved forecast file.';
+  'or plan from a saved forecast on the command line (--weather FILE).';
 
 const modelIds = ENSEMBLE_MODELS.map((m) => m.id);
 

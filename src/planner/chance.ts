@@ -41,6 +41,8 @@ export function adjustChance(args: {
   const prior = PRIOR_TODAY + PRIOR_PER_DAY * leadDays;
   const share = Math.min(count / of, crossFit);
   const adjusted = (share * of + prior / 2) / (of + prior);
+  // Shrinking towards even is not to make hope out of none.
+  if (count === 0) return { count, of, adjusted, tenths: 0, words: `none of ${of} forecasts` };
   return { count, of, adjusted, ...chanceWords(adjusted) };
 }
 

@@ -117,7 +117,9 @@ function verdictOf(args: {
   if (known === 0 || outcomes.unknown > UNKNOWN_SHARE * memberCount) return 'unknown';
   // Shrinking a small count towards even must not make hope out of none.
   if (outcomes.finished === 0 || outcomes.caughtOpen / known > threshold) return 'no';
-  const share = chance.adjusted ?? outcomes.finished / known;
+  // One forecast knows nothing of its own uncertainty.
+  if (chance.adjusted === null) return 'doubtful';
+  const share = chance.adjusted;
   if (share >= GO_FROM) return 'go';
   return share >= NO_BELOW ? 'doubtful' : 'no';
 }

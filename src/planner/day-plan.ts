@@ -14,6 +14,8 @@ export interface Step {
   readonly rest: { readonly after: number; readonly lengthMs: number } | null;
   readonly bits: number;
   readonly mask: RuleMask;
+  /** For the task that opens the roof: the rules of the first film to follow; else null. */
+  readonly opensFor: RuleMask | null;
   /** For a coating: its clocks, one per face. */
   readonly film: FilmClock | null;
   /** For a closing: index of the coating it closes. */
@@ -76,6 +78,7 @@ export function dayPlan(prepared: Prepared, work: DayWork, shift: Shift): DayPla
             },
       bits: bitsOf(activity.rules),
       mask: prepared.mask(activity),
+      opensFor: activity.opens ? prepared.mask(firstCoat(work)) : null,
       film: filmOf(prepared, activity),
       closes: activity.closes === undefined ? null : indexOf(activity.closes),
       closedBy: closingOf.get(n)?.n ?? null,
@@ -97,6 +100,13 @@ export function dayPlan(prepared: Prepared, work: DayWork, shift: Shift): DayPla
     nightSealMs: durationMs(work.nightSeal.workerMin, people),
     underIsTight: under === 'sound-covering' || under === 'sealed-vapour-layer',
   };
+}
+
+/** The first coating of the day: what a roof is opened for. */
+function firstCoat(work: DayWork): Activity {
+  const coat = work.activities.find(({ coats }) => coats !== undefined);
+  if (coat === undefined) throw new Error('a laying day without a coating');
+  return coat;
 }
 
 function filmOf(prepared: Prepared, activity: Activity): FilmClock | null {

@@ -6,7 +6,7 @@ import type { Reason } from './reasons.ts';
 export function verdictSentence(option: DayOption): string {
   const zone = option.plan.prepared.job.site.timeZone;
   const day = longDayText(option.day.startMs, zone);
-  const stop = stopWords(option.reasons[0], zone);
+  const stop = stopWords(option, zone);
   const { chance, startMs } = option;
   const start = startMs === null ? '' : clockText(startMs, zone);
   switch (option.verdict) {
@@ -15,13 +15,18 @@ export function verdictSentence(option: DayOption): string {
       return `Go on ${day}: ${times}; ${chance.words}.${stop}`;
     }
     case 'doubtful':
+      if (chance.adjusted === null) {
+        return `In the one forecast there is, ${day} works from a ${start} start${by('rain-safe by', option.rainSafeByMs, zone)}; no chance can be given.${stop}`;
+      }
       return `Doubtful on ${day}: ${chance.words} from a ${start} start.${stop}`;
     case 'no': {
       const caught = option.outcomes.caughtOpen;
       if (caught > 0 && caught >= option.outcomes.stoodDown) {
-        return `Do not open up on ${day}: caught open in ${caught} of ${chance.of} forecasts; ${chance.words} to finish.${stop}`;
+        return `Do not open up on ${day}: caught open in ${caught} of ${chance.of} forecasts; ${option.outcomes.finished === 0 ? 'none finishes' : `${chance.words} to finish`}.${stop}`;
       }
-      return `Not ${day}: ${chance.words} to finish.${stop}`;
+      if (chance.adjusted === null) return `Not ${day}, by the one forecast there is.${stop}`;
+      const finish = option.outcomes.finished === 0 ? 'finishes' : 'to finish';
+      return `Not ${day}: ${chance.words} ${finish}.${stop}`;
     }
     case 'unknown':
       return `Too far off to say for ${day}: ${option.outcomes.unknown} of ${option.runs.length} forecasts end before the work does.`;
@@ -32,10 +37,12 @@ function by(words: string, ms: number | null, zone: string): string {
   return ms === null ? '' : `, ${words} ${clockText(ms, zone)}`;
 }
 
-function stopWords(reason: Reason | undefined, zone: string): string {
+function stopWords({ reasons, outcomes }: DayOption, zone: string): string {
+  const reason: Reason | undefined = reasons[0];
   if (reason === undefined) return '';
   const around = reason.aroundMs === null ? '' : `, around ${clockText(reason.aroundMs, zone)}`;
-  return ` What could stop it: ${reason.words}${around}.`;
+  const stops = outcomes.finished === 0 ? 'What stops it' : 'What could stop it';
+  return ` ${stops}: ${reason.words}${around}.`;
 }
 
 /** Words for a wait between two tasks and for the whole list are the caller's; these stand under every plan. */

@@ -6,7 +6,7 @@ import type { DayPlan, Step } from './day-plan.ts';
 import type { Cause, DayRun, OutcomeKind, RunFrom } from './day-run.ts';
 import { expiresAt, fitsItsWindow, judgedWindow } from './film-times.ts';
 import { HeldLog } from './held-log.ts';
-import { firstBroken, SAFETY_BITS } from './masks.ts';
+import { firstBroken, RULE_BIT, SAFETY_BITS } from './masks.ts';
 
 /** Scraping a film off takes this share of the time to coat it (common practice). */
 const SCRAPE_SHARE = 0.5;
@@ -168,6 +168,9 @@ class DaySimulation {
     // worse; but nobody is sent into wind or darkness to save it.
     const holding = step.closes === null ? broken : broken & SAFETY_BITS;
     if (holding !== 0) return firstBroken(step.mask, holding);
+    // Nothing is opened for a film that tonight already rules out.
+    const tonight = (step.opensFor?.broken[this.#m * grid.steps + i] ?? 0) & RULE_BIT['cold-night'];
+    if (step.opensFor !== null && tonight !== 0) return firstBroken(step.opensFor, tonight);
     if (this.#t + step.durationMs > this.#closeUpByMs(n)) return 'day-end';
     if (!fitsItsWindow(step, this.#m, this.#t)) return 'open-time';
     if (step.closes === null && !this.#leavesTimeToClose(step)) return 'open-time';

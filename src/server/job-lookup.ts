@@ -42,7 +42,8 @@ export async function readyOnSite(
 ): Promise<{ readonly ready: ReadyJob; readonly mark: string }> {
   const ready = readyFound(desk, found);
   const events = await desk.store.events(found.ctx, ready.job.id);
-  const readings = events.ok ? readingsOf(events.value) : [];
+  if (!events.ok) throw new RequestError(404, events.code, events.message);
+  const readings = readingsOf(events.value);
   const mark = readings.map(({ atMs, kind, value }) => `${kind}=${value}@${atMs}`).join(',');
   return { ready: { ...ready, readings }, mark };
 }
