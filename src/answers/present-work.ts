@@ -84,6 +84,7 @@ function presentLine(line: WorkLine, prepared: Prepared): WorkItem {
           },
     wait: line.wait === null ? null : { ...line.wait },
     clock: clockOf(line),
+    rainAfter: line.rainAfter,
     lastSafeStartMs: line.lastSafeStartMs,
     holdPoints: [...activity.holdPoints],
     cautions: [

@@ -97,6 +97,12 @@ export const daysAnswerSchema = z.object({
 });
 export type DaysAnswer = z.infer<typeof daysAnswerSchema>;
 
+const clockRangeSchema = z.object({
+  earlyMs: ms.nullable(),
+  midMs: ms.nullable(),
+  lateMs: ms.nullable(),
+});
+
 export const workItemSchema = z.object({
   id: z.string(),
   /** Id of the coating this brings together, or null. */
@@ -122,6 +128,8 @@ export const workItemSchema = z.object({
       closeWhileWet: z.boolean(),
     })
     .nullable(),
+  /** Sealant: when rain no longer harms it. */
+  rainAfter: clockRangeSchema.nullable(),
   lastSafeStartMs: ms.nullable(),
   holdPoints: z.array(z.string()),
   cautions: z.array(z.string()),
@@ -188,12 +196,6 @@ export const workAnswerSchema = z.object({
   confidence: z.number(),
 });
 export type WorkAnswer = z.infer<typeof workAnswerSchema>;
-
-const clockRangeSchema = z.object({
-  earlyMs: ms.nullable(),
-  midMs: ms.nullable(),
-  lateMs: ms.nullable(),
-});
 
 export const clockAnswerSchema = z.object({
   product: z.object({

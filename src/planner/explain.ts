@@ -12,7 +12,7 @@ export function verdictSentence(option: DayOption): string {
   switch (option.verdict) {
     case 'go': {
       const times = `start ${start}${by('last adhesive by', option.lastAdhesiveMs, zone)}${by('rain-safe by', option.rainSafeByMs, zone)}`;
-      return `Go on ${day}: ${times}; ${chance.words}.${stop}`;
+      return `Lay on ${day}: ${times}; ${chance.words}.${stop}`;
     }
     case 'doubtful':
       if (chance.adjusted === null) {
@@ -24,9 +24,9 @@ export function verdictSentence(option: DayOption): string {
       if (caught > 0 && caught >= option.outcomes.stoodDown) {
         return `Do not open up on ${day}: caught open in ${caught} of ${chance.of} forecasts; ${option.outcomes.finished === 0 ? 'none finishes' : `${chance.words} to finish`}.${stop}`;
       }
-      if (chance.adjusted === null) return `Not ${day}, by the one forecast there is.${stop}`;
+      if (chance.adjusted === null) return `Leave ${day}, by the one forecast there is.${stop}`;
       const finish = option.outcomes.finished === 0 ? 'finishes' : 'to finish';
-      return `Not ${day}: ${chance.words} ${finish}.${stop}`;
+      return `Leave ${day}: ${chance.words} ${finish}.${stop}`;
     }
     case 'unknown':
       return `Too far off to say for ${day}: ${option.outcomes.unknown} of ${option.runs.length} forecasts end before the work does.`;

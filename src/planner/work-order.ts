@@ -1,4 +1,4 @@
-import type { ClockRange } from '../products/index.ts';
+import { type ClockRange, readClock } from '../products/index.ts';
 import { MS_PER_MINUTE } from '../units/index.ts';
 import type { DayOption } from './day-option.ts';
 import type { DayPlan, Step } from './day-plan.ts';
@@ -17,6 +17,8 @@ export interface WorkLine {
   readonly people: number;
   readonly wait: { readonly minutes: number; readonly why: string } | null;
   readonly clock: { readonly touchDry: ClockRange | null; readonly usableUntil: ClockRange } | null;
+  /** Sealant: when it has skinned over and rain no longer harms it; else null. */
+  readonly rainAfter: ClockRange | null;
   readonly lastSafeStartMs: number | null;
 }
 
@@ -62,6 +64,7 @@ export function workOrder(option: DayOption): readonly WorkLine[] {
               why: waitWords(typical, step, startMs - gapMs, startMs),
             },
       clock: step.film === null ? null : jointClock(step.film, m, startMs, typical.doneMs[n]!),
+      rainAfter: skinOf(plan, step, typical.doneMs[n]!),
       lastSafeStartMs: lastStartOf(plan, n, typical),
     };
   });
@@ -104,6 +107,13 @@ function typicalRun({ plan, runs }: DayOption): DayRun | null {
     .map((run, n) => ({ run, apart: Math.abs(n - middle) }))
     .sort((a, b) => a.apart - b.apart);
   return fromMiddle.find(({ run }) => inTime(run))?.run ?? finished[middle] ?? null;
+}
+
+/** Counted from the end of the bead, which is the last to skin over. */
+function skinOf({ prepared }: DayPlan, { activity }: Step, doneMs: number): ClockRange | null {
+  const product = activity.coats && prepared.productById.get(activity.coats.productId);
+  if (product === undefined || product.rainAfter === null) return null;
+  return readClock(product, prepared.doses(product.id, 'sheet'), doneMs).rainAfter;
 }
 
 function waitWords(run: DayRun, step: Step, fromMs: number, toMs: number): string {

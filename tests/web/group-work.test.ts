@@ -21,6 +21,7 @@ function item(stage: string, part: Partial<WorkItem> = {}): WorkItem {
     product: null,
     wait: null,
     clock: null,
+    rainAfter: null,
     lastSafeStartMs: null,
     holdPoints: [],
     cautions: [],

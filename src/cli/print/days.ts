@@ -63,17 +63,31 @@ function legend({ costs, threshold, weather }: DaysAnswer): string[] {
   ];
 }
 
+/** Short enough for a column; the sentences below the table say it whole. */
+function chanceCell({ chance }: DayOption): string {
+  if (chance === null || chance.tenths === null) return '–';
+  return chance.count === 0 ? 'none' : chance.words;
+}
+
+/** The same words as on the page. */
+const CALLS: Readonly<Record<DayOption['verdict'], string>> = {
+  go: 'lay',
+  doubtful: 'doubtful',
+  no: 'leave it',
+  unknown: 'not known',
+};
+
 function row(day: DayOption, { job }: DaysAnswer): string[] {
   const at = (ms: number | null) => (ms === null ? '–' : clockText(ms, job.timeZone));
   return [
     String(day.rank),
     dayName(day, job.timeZone),
-    day.verdict,
+    CALLS[day.verdict],
     at(day.startMs),
     at(day.lastAdhesiveMs),
     at(day.rainSafeByMs),
     at(day.finishMs),
-    day.chance === null ? '–' : day.chance.words,
+    chanceCell(day),
     String(day.outcomes.finished),
     String(day.outcomes.caughtOpen),
     day.expectedCost === null ? '–' : String(day.expectedCost),

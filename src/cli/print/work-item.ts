@@ -49,6 +49,7 @@ export function itemLines(item: WorkItem, zone: string, told: ToldSoFar): string
     ...wrap(`${item.title}${rangeWords(item, zone)}`, `  ${at(item.startMs)}–${at(item.endMs)}  `),
     ...wrap([...productWords(item), peopleWords(item.people), ...marks].join('; '), INDENT),
     ...(item.clock === null ? [] : wrap(clockWords(item.clock, zone), INDENT)),
+    ...(item.rainAfter === null ? [] : wrap(skinWords(item.rainAfter, zone), INDENT)),
     ...holdLines(item.holdPoints),
     ...told.cautionLines(item.cautions),
   ];
@@ -75,6 +76,11 @@ export const peopleWords = (people: number): string =>
 function productWords({ product }: WorkItem): string[] {
   if (product === null) return [];
   return [product.amount === null ? product.name : `${product.name}, ${product.amount}`];
+}
+
+function skinWords(range: NonNullable<WorkItem['rainAfter']>, zone: string): string {
+  const at = (ms: number | null) => momentWords(ms, zone);
+  return `sealant wet until about ${at(range.midMs)} (${at(range.earlyMs)} to ${at(range.lateMs)}): rain before then spoils it`;
 }
 
 function clockWords(clock: NonNullable<WorkItem['clock']>, zone: string): string {

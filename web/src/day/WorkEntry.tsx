@@ -1,9 +1,12 @@
+import type { ComponentChild } from 'preact';
 import type { WorkItem } from '../../../src/contract/index.ts';
 import { SiteTime } from '../parts/SiteTime.tsx';
 import { minutesWords, peopleWords, quantityWords } from '../words/figures.ts';
 import { ClockTimes } from './ClockTimes.tsx';
 import type { OneLine } from './group-work.ts';
 import { type DayFacts, WorkFacts } from './WorkFacts.tsx';
+
+type Range = NonNullable<WorkItem['rainAfter']>;
 
 interface Props {
   readonly line: OneLine;
@@ -28,6 +31,17 @@ function Product({ item, jobId }: { item: WorkItem; jobId: string }) {
         run its clock
       </a>
     </>
+  );
+}
+
+/** Sealant is still wet when the roof is rain-safe; say until when. */
+function SkinTimes({ range, time }: { range: Range; time: (ms: number) => ComponentChild }) {
+  const words = (ms: number | null) => (ms === null ? 'not within the forecast' : time(ms));
+  return (
+    <p class="clock-times">
+      Sealant wet until about <strong>{words(range.midMs)}</strong> ({words(range.earlyMs)} to{' '}
+      {words(range.lateMs)}): rain before then spoils it.
+    </p>
   );
 }
 
@@ -62,6 +76,7 @@ export function WorkEntry({ line, facts }: Props) {
           </p>
         )}
         {item.clock !== null && <ClockTimes clock={item.clock} zone={zone} date={date} />}
+        {item.rainAfter !== null && <SkinTimes range={item.rainAfter} time={time} />}
         <WorkFacts line={line} facts={facts} />
       </div>
     </li>

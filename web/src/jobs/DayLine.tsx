@@ -2,6 +2,7 @@ import type { DayOption } from '../../../src/contract/index.ts';
 import { ChanceStrip } from '../parts/ChanceStrip.tsx';
 import { SiteTime } from '../parts/SiteTime.tsx';
 import { dateShort } from '../time/site-time.ts';
+import { VERDICT_WORDS } from '../words/labels.ts';
 
 interface Props {
   readonly jobId: string;
@@ -36,10 +37,11 @@ export function DayLine({ jobId, zone, day }: Props) {
         {chance.tenths !== null && <ChanceStrip tenths={chance.tenths} />}
         <span class="day-start">
           {startMs === null ? (
-            'no start fits'
+            'leave it: no start fits'
           ) : (
             <>
-              start <SiteTime ms={startMs} zone={zone} lookingAt={date} />
+              {VERDICT_WORDS[day.verdict].toLowerCase()}, start{' '}
+              <SiteTime ms={startMs} zone={zone} lookingAt={date} />
             </>
           )}
         </span>
