@@ -270,7 +270,7 @@ function makeEnsemble() {
     layfair: {
       invented: true,
       issued_at: '2026-05-12T04:40:00Z',
-      note: 'Invented weather for the demo, made by make-ensemble.mjs. Never use it for a real roof.',
+      note: 'Invented weather for the demo. Never use it for a real roof.',
     },
     hourly_units: units,
     hourly,

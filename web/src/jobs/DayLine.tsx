@@ -33,7 +33,10 @@ export function DayLine({ jobId, zone, day }: Props) {
     <li class={first ? 'day-line first-choice' : 'day-line'}>
       <a href={`${job}/day/${date}`}>
         <span class="day-date">{dateShort(date)}</span>
-        <span class="day-chance">{chance.words}</span>
+        <span class="day-chance">
+          {chance.words}
+          {first && ', first choice'}
+        </span>
         {chance.tenths !== null && <ChanceStrip tenths={chance.tenths} />}
         <span class="day-start">
           {startMs === null ? (
@@ -48,7 +51,6 @@ export function DayLine({ jobId, zone, day }: Props) {
         <span class="day-caught">
           caught open {outcomes.caughtOpen} of {chance.of}
         </span>
-        {first && <span class="day-first">first choice</span>}
       </a>
     </li>
   );
