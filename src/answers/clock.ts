@@ -125,7 +125,7 @@ export function answerClockForecast(args: {
 function deckSpec(job: Job | null): SurfaceSpec {
   const specs = surfaceSpecsFor(
     job === null
-      ? { ...PLAIN_DECK, buildUp: PLAIN_DECK, wall: null }
+      ? { ...PLAIN_DECK, buildUp: PLAIN_DECK, wall: null, skyline: [], parapetHeightM: 0 }
       : { ...job.site, roof: job.roof, buildUp: job.buildUp },
   );
   const deck = specs.find((spec) => spec.kind === 'deck');

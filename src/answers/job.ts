@@ -36,7 +36,7 @@ export function readJob(value: unknown, shelf: ProductShelf): JobRead {
 
 /** A job already in shape, with its products off the shelf and the build-up checked. */
 export function readyJob(job: Job, shelf: ProductShelf): JobRead {
-  const issues: Issue[] = [...datesIssues(job), ...hoursIssues(job)];
+  const issues: Issue[] = [...datesIssues(job), ...hoursIssues(job), ...shadeIssues(job)];
   const set: Record<string, Product> = {};
   for (const [role, id] of Object.entries(job.buildUp.products)) {
     const product = shelf.get(id);
@@ -63,6 +63,17 @@ function datesIssues(job: Job): Issue[] {
     {
       path: 'latest',
       message: `latest is ${job.latest}; it must not be before earliest, ${job.earliest}.`,
+    },
+  ];
+}
+
+function shadeIssues({ site }: Job): Issue[] {
+  if (site.wall === null || site.skyline.length === 0) return [];
+  return [
+    {
+      path: 'site.skyline',
+      message:
+        'site.skyline and site.wall are both given; give one: the wall can be drawn into the skyline.',
     },
   ];
 }

@@ -62,6 +62,11 @@ export const jobFileSchema = z.strictObject({
       })
       .nullable()
       .default(null),
+    skyline: z
+      .array(z.strictObject({ azimuthDeg: numberIn(0, 360), elevationDeg: numberIn(0, 85) }))
+      .max(72)
+      .default([]),
+    parapetHeightM: numberIn(0, 3).default(0),
   }),
   roof: z.strictObject({
     lengthM: numberIn(0.5, 200),

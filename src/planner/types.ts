@@ -10,6 +10,10 @@ export interface Site {
   readonly timeZone: string;
   readonly terrain: Terrain;
   readonly roofHeightM: number;
+  /** What else stands round the roof, a tree line say: height of the skyline by direction; [] = open. */
+  readonly skyline: readonly { readonly azimuthDeg: number; readonly elevationDeg: number }[];
+  /** Height of a parapet round the roof; shelters what dries, never what is handled. */
+  readonly parapetHeightM: number;
   /** Height of a wall shading the roof and the direction it stands in; null = none. */
   readonly wall: {
     readonly heightM: number;

@@ -110,12 +110,13 @@ const WET_BOARD_SHARE = 0.05;
 
 /**
  * Time for what nobody can know before the roof is open: soaked boards are replaced, not dried. Not
- * needed where a reading or a core has told how dry the deck is.
+ * needed where a reading or a core has told that the deck is no wetter than 19 %.
  */
 function wetBoards(day: DayContext): Activity[] {
   const { deck, strip, deckMoisturePct } = day.buildUp;
   const timber = deck === 'osb' || deck === 'plywood';
-  if (!strip || !timber || deckMoisturePct !== null) return [];
+  const dryEnough = deckMoisturePct !== null && deckMoisturePct <= 19;
+  if (!strip || !timber || dryEnough) return [];
   const areaM2 = WET_BOARD_SHARE * day.bay.areaM2;
   return [
     activity({

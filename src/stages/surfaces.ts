@@ -14,6 +14,10 @@ export interface SurfaceQuestion {
   readonly roofHeightM: number;
   readonly terrain: Terrain;
   /** Height above the roof surface. */
+  /** The skyline by direction, where no wall is given; [] = open all round. */
+  readonly skyline: SurfaceSpec['horizon'];
+  /** 0..3. */
+  readonly parapetHeightM: number;
   readonly wall: {
     readonly heightM: number;
     readonly azimuthDeg: number;
@@ -107,10 +111,10 @@ export function surfaceSpecsFor(q: SurfaceQuestion): readonly SurfaceSpec[] {
   inRange('roofHeightM', q.roofHeightM, 1, 200);
   inRange('deckThicknessMm', q.buildUp.deckThicknessMm, 3, 300);
   const place = {
-    horizon: horizonOf(q.wall),
+    horizon: q.wall === null ? q.skyline : horizonOf(q.wall),
     roofHeightM: q.roofHeightM,
     terrain: q.terrain,
-    parapetHeightM: 0,
+    parapetHeightM: q.parapetHeightM,
   };
   const flat = { fallDeg: q.roof.fallDeg, azimuthDeg: q.roof.fallAzimuthDeg };
   const deck = deckLayers(q.buildUp);
@@ -222,8 +226,7 @@ function upstandAzimuthDeg(roof: Roof, side: EdgeSide): number {
 }
 
 /** A long straight wall: seen at an angle it is further off and stands lower. */
-function horizonOf(wall: SurfaceQuestion['wall']): SurfaceSpec['horizon'] {
-  if (wall === null) return [];
+function horizonOf(wall: NonNullable<SurfaceQuestion['wall']>): SurfaceSpec['horizon'] {
   inRange('wall.heightM', wall.heightM, 0, 100);
   inRange('wall.distanceM', wall.distanceM, 0.1, 1000);
   inRange('wall.azimuthDeg', wall.azimuthDeg, 0, 360);

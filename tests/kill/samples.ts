@@ -54,6 +54,8 @@ export function sampleJob(name = 'Bicycle shed', id = uuid()): Job {
       timeZone: 'Europe/Dublin',
       terrain: 'suburban',
       roofHeightM: 3,
+      skyline: [],
+      parapetHeightM: 0,
       wall: null,
     },
     roof: {

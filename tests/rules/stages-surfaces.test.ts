@@ -12,6 +12,8 @@ const ask = (
     buildUp: buildUpWith(PRODUCTS, buildUp),
     roofHeightM: 3,
     terrain: 'suburban',
+    skyline: [],
+    parapetHeightM: 0,
     wall,
   });
 const kind = (specs: ReturnType<typeof ask>, wanted: string) =>
