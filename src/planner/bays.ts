@@ -15,8 +15,6 @@ import type { Crew, Job } from './types.ts';
  */
 const DAY_SHARE = 0.8;
 
-export type JobBays = Extract<BaysAnswer, { ok: true }>;
-
 /** How a job splits into laying days, at the product's reference climate: the split is not redrawn daily. */
 export function baysOfJob(job: Job, products: ProductSet): BaysAnswer {
   return baysFor({

@@ -2,21 +2,6 @@
  * What happens on site is one append-only log. Clocks, learning, work state and the record are
  * derived from it; nothing in it is ever changed, only undone by a later event.
  */
-export const SITE_EVENT_KINDS = [
-  'opened',
-  'coated',
-  'touch-dry',
-  'closed',
-  'reading',
-  'batch',
-  'stop',
-  'thunder-heard',
-  'rain-safe',
-  'finished',
-  'note',
-  'undo',
-] as const;
-export type SiteEventKind = (typeof SITE_EVENT_KINDS)[number];
 
 interface EventBase {
   /** Made by the client (UUID), so that a repeat is recognised. */

@@ -4,9 +4,6 @@ export const KELVIN_AT_0C = 273.15;
 export const STEFAN_BOLTZMANN = 5.670374419e-8;
 /** Molar gas constant [J/molK] (exact, SI 2019). */
 export const GAS_CONSTANT = 8.314462618;
-/** Standard sea-level pressure [hPa] (ICAO standard atmosphere). */
-export const STANDARD_PRESSURE_HPA = 1013.25;
 
 export const MS_PER_MINUTE = 60_000;
 export const MS_PER_HOUR = 3_600_000;
-export const MINUTES_PER_HOUR = 60;

@@ -13,8 +13,3 @@ export function inRange(name: string, value: number, low: number, high: number):
   }
   return value;
 }
-
-/** True for a finite number inside the closed range; the non-throwing twin of `inRange`. */
-export function isInRange(value: number, low: number, high: number): boolean {
-  return value >= low && value <= high;
-}

@@ -4,8 +4,6 @@ const whole = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 0 });
 /** At most one decimal, thousands apart. */
 export const figure = (value: number): string => plain.format(value);
 
-export const wholeFigure = (value: number): string => whole.format(value);
-
 export const percent = (share: number): string => `${whole.format(share * 100)} %`;
 
 export function money(value: number, currency: string): string {
