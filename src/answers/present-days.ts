@@ -1,5 +1,6 @@
 import type { DayOption as DayOptionAnswer, DaysAnswer, WeatherLabel } from '../contract/index.ts';
 import type { DayOption, DaySkip, DaysFound, Prepared, Reason } from '../planner/index.ts';
+import { isoUtc } from '../time/index.ts';
 import type { WeatherGrid } from '../weather/index.ts';
 
 /** The planner's findings as they cross the wire. Sentences are the planner's own. */
@@ -13,11 +14,27 @@ export function presentWeather(grid: WeatherGrid): WeatherLabel {
     fetchedMs: source.fetchedMs,
     invented: source.invented,
     attribution: source.attribution,
-    notes: [...source.notes],
+    notes: [...source.notes, ...gapNotes(grid)],
     count: grid.memberCount,
     startMs: grid.startMs,
     endMs: grid.startMs + Math.max(0, ...grid.knownSteps) * grid.stepMs,
   };
+}
+
+/** Forecasts that stop before the others, and for want of what: from there on they are unknown. */
+function gapNotes(grid: WeatherGrid): string[] {
+  const longest = Math.max(0, ...grid.knownSteps);
+  const found = new Map<string, number[]>();
+  grid.endedBy.forEach((lacking, m) => {
+    const known = grid.knownSteps[m]!;
+    if (lacking === null || known === longest) return;
+    found.set(lacking, [...(found.get(lacking) ?? []), known]);
+  });
+  return [...found].map(([lacking, steps]) => {
+    const from = isoUtc(grid.startMs + Math.min(...steps) * grid.stepMs);
+    const count = `${steps.length} of ${grid.memberCount} forecasts`;
+    return `${count} lack ${lacking} at some hour and are unknown from it on, the first at ${from}`;
+  });
 }
 
 export function presentOption(
