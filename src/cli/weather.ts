@@ -1,6 +1,12 @@
 import { join } from 'node:path';
 import { weatherMisuse } from '../answers/index.ts';
-import { checkPlace, createFeedClient, feedConfigFromEnv, readWeatherFile } from '../feed/index.ts';
+import {
+  checkPlace,
+  createFeedClient,
+  FORECAST_DAYS,
+  feedConfigFromEnv,
+  readWeatherFile,
+} from '../feed/index.ts';
 import type { Job } from '../planner/index.ts';
 import { isoUtc } from '../time/index.ts';
 import { seededRandom } from '../units/index.ts';
@@ -8,9 +14,6 @@ import type { HourlyWeather } from '../weather/index.ts';
 import { BadInput, badInput } from './bad-input.ts';
 import type { Io } from './io.ts';
 import { readBytes, readInstant } from './read-input.ts';
-
-/** Forecast days asked of a live feed: as far as ensembles reach. */
-const DAYS = 15;
 
 export type WeatherFound =
   | {
@@ -75,7 +78,7 @@ async function askFeed(job: Job, nowMs: number, io: Io): Promise<WeatherFound> {
     cacheDir: io.keepDir,
   });
   try {
-    const answer = await client.ensemble({ ...job.site, days: DAYS });
+    const answer = await client.ensemble({ ...job.site, days: FORECAST_DAYS });
     if (answer.ok) return { ok: true, weather: answer.weather, nowMs };
     // The last good forecast carries the label 'old forecast' among its notes.
     if (answer.lastGood !== null) return { ok: true, weather: answer.lastGood.weather, nowMs };

@@ -4,7 +4,7 @@ export type { Wish } from './ask.ts';
 export { ATTRIBUTION } from './attribution.ts';
 export { createFeedClient, type FeedClient, type FeedClientOptions } from './client.ts';
 export { type BaseUrls, type FeedConfig, feedConfigFromEnv, NOT_SET_UP } from './config.ts';
-export { DEFAULT_MODEL, ENSEMBLE_MODELS, type EnsembleModel } from './models.ts';
+export { DEFAULT_MODEL, ENSEMBLE_MODELS, type EnsembleModel, FORECAST_DAYS } from './models.ts';
 export { NO_GUSTS_NOTE } from './notes.ts';
 export type { Timeouts } from './one-request.ts';
 export { checkPlace, distanceKm, MAX_CELL_DISTANCE_KM } from './place.ts';

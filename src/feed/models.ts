@@ -38,6 +38,8 @@ export const ENSEMBLE_MODELS: readonly EnsembleModel[] = [
   model('bom_access_global_ensemble', 18, 10),
 ];
 
+/** Forecast days asked of a live feed: as far as ensembles reach. */
+export const FORECAST_DAYS = 15;
 export const DEFAULT_MODEL = 'ecmwf_ifs025_ensemble';
 
 /** The provider's own choice of deterministic models, used for the hourly run. */
