@@ -59,7 +59,7 @@ function whyNot(product: Product, doses: DoseTable, coatedMs: number, clock: Clo
   const waited = [clock.touchDry, clock.rainAfter].filter((range) => range !== null);
   if (waited.length === 0 || waited.every((range) => range.midMs !== null)) return null;
   const speeds = Array.from({ length: doses.film.memberCount }, (_, m) =>
-    rateAt(doses, m, coatedMs),
+    rateAt(doses, product.touchDry === null ? 'rainAfter' : 'touchDry', m, coatedMs),
   );
   const known = speeds.filter((speed) => !Number.isNaN(speed));
   if (known.length === 0)

@@ -17,7 +17,7 @@ export function readyAt(
 ): number | null {
   let last = coatedMs;
   for (const doses of film.doses) {
-    const at = whenReached(doses, m, coatedMs, readyMin);
+    const at = whenReached(doses, 'touchDry', m, coatedMs, readyMin);
     if (at === null) return null;
     last = Math.max(last, at);
   }
@@ -37,7 +37,7 @@ export function expiresAt(
   if (ready === null) return null;
   let first: number | null = null;
   for (const doses of film.doses) {
-    const at = whenReached(doses, m, ready, openMin - readyMin);
+    const at = whenReached(doses, 'openUntil', m, ready, openMin - readyMin);
     if (at !== null && (first === null || at < first)) first = at;
   }
   return first;
@@ -52,7 +52,7 @@ export interface JudgedWindow {
 }
 
 export function judgedWindow(film: FilmClock, m: number, ms: number): JudgedWindow {
-  const speeds = film.doses.map((doses) => rateAt(doses, m, ms));
+  const speeds = film.doses.map((doses) => rateAt(doses, 'openUntil', m, ms));
   const slowest = Math.min(...speeds);
   const quickest = Math.max(...speeds);
   const readyMs =

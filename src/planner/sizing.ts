@@ -39,7 +39,7 @@ function usable(
   const doses = prepared.doses(product.id, kind);
   const speeds: number[] = [];
   for (let m = 0; m < prepared.grid.memberCount; m += 1) {
-    const speed = rateAt(doses, m, atMs);
+    const speed = rateAt(doses, 'openUntil', m, atMs);
     if (speed > 0) speeds.push(speed);
   }
   return closingWindow(product, quantile(speeds, 1 - FASTER_SHARE) ?? 1);

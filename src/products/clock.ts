@@ -1,7 +1,7 @@
 import { MS_PER_MINUTE } from '../units/index.ts';
 import type { DoseTable } from './dose.ts';
 import { whenReached } from './dose.ts';
-import type { Product, RefTime } from './types.ts';
+import type { ClockEvent, Product, RefTime } from './types.ts';
 
 /** Early, middle and late of one event, over product scatter and forecasts; null = not in the time looked at. */
 export interface ClockRange {
@@ -25,21 +25,27 @@ const TAIL = 0.1;
  */
 export function readClock(product: Product, table: DoseTable, coatedMs: number): Clock {
   return {
-    touchDry: range(product.touchDry, table, coatedMs),
+    touchDry: range(product, 'touchDry', table, coatedMs),
     usableUntil:
       product.openEndsBy === 'time'
         ? fixed(product.openUntil, coatedMs)
-        : range(product.openUntil, table, coatedMs),
-    rainAfter: range(product.rainAfter, table, coatedMs),
+        : range(product, 'openUntil', table, coatedMs),
+    rainAfter: range(product, 'rainAfter', table, coatedMs),
   };
 }
 
-function range(time: RefTime | null, table: DoseTable, coatedMs: number): ClockRange | null {
+function range(
+  product: Product,
+  event: ClockEvent,
+  table: DoseTable,
+  coatedMs: number,
+): ClockRange | null {
+  const time = product[event];
   if (time === null) return null;
   return {
-    earlyMs: quantile(table, coatedMs, time.lowMin, TAIL),
-    midMs: quantile(table, coatedMs, time.typicalMin, 0.5),
-    lateMs: quantile(table, coatedMs, time.highMin, 1 - TAIL),
+    earlyMs: quantile(table, event, coatedMs, time.lowMin, TAIL),
+    midMs: quantile(table, event, coatedMs, time.typicalMin, 0.5),
+    lateMs: quantile(table, event, coatedMs, time.highMin, 1 - TAIL),
   };
 }
 
@@ -56,13 +62,14 @@ function fixed(time: RefTime | null, coatedMs: number): ClockRange | null {
 
 function quantile(
   table: DoseTable,
+  event: ClockEvent,
   coatedMs: number,
   refMin: number,
   share: number,
 ): number | null {
   const times: number[] = [];
   for (let m = 0; m < table.film.memberCount; m += 1) {
-    times.push(whenReached(table, m, coatedMs, refMin) ?? Number.POSITIVE_INFINITY);
+    times.push(whenReached(table, event, m, coatedMs, refMin) ?? Number.POSITIVE_INFINITY);
   }
   times.sort((a, b) => a - b);
   const found =

@@ -1,7 +1,7 @@
 import { hotMagnusWaterHPa } from '../physics/index.ts';
 import { MS_PER_MINUTE } from '../units/index.ts';
 import { rateLaw } from './rates.ts';
-import type { Product } from './types.ts';
+import type { ClockEvent, Product } from './types.ts';
 
 /** The columns a clock runs on: member m, step i at m * steps + i, NaN beyond what is known. */
 export interface FilmWeather {
@@ -25,13 +25,36 @@ export interface FilmWeather {
  */
 export interface DoseTable {
   readonly film: FilmWeather;
-  /** [memberCount * (steps + 1)]; total at the start of step i at m * (steps + 1) + i. */
-  readonly totalMin: Float64Array;
+  /**
+   * Per event [memberCount * (steps + 1)]; total at the start of step i at m * (steps + 1) + i.
+   * Worked out when first asked for; events that follow one law share their column.
+   */
+  total(event: ClockEvent): Float64Array;
 }
 
 export function buildDoseTable(product: Product, film: FilmWeather): DoseTable {
+  const columns = new Map<string, Float64Array>();
+  return {
+    film,
+    total(event) {
+      const key = lawKey(product, event);
+      const known = columns.get(key) ?? totalsOf(product, event, film);
+      columns.set(key, known);
+      return known;
+    },
+  };
+}
+
+/** Two events with the same key run by the same law. */
+function lawKey(product: Product, event: ClockEvent): string {
+  const table = product.tables.findIndex((sheet) => sheet.event === event);
+  if (table >= 0) return `table ${table}`;
+  return event === 'footTraffic' || event === 'fullCure' ? 'cure' : 'film';
+}
+
+function totalsOf(product: Product, event: ClockEvent, film: FilmWeather): Float64Array {
   const totalMin = new Float64Array(film.memberCount * (film.steps + 1));
-  const rate = rateLaw(product);
+  const rate = rateLaw(product, event);
   const stepMin = film.stepMs / MS_PER_MINUTE;
   for (let m = 0; m < film.memberCount; m += 1) {
     const into = m * (film.steps + 1);
@@ -49,7 +72,7 @@ export function buildDoseTable(product: Product, film: FilmWeather): DoseTable {
       totalMin[into + i + 1] = total;
     }
   }
-  return { film, totalMin };
+  return totalMin;
 }
 
 /**
@@ -58,6 +81,7 @@ export function buildDoseTable(product: Product, film: FilmWeather): DoseTable {
  */
 export function whenReached(
   table: DoseTable,
+  event: ClockEvent,
   m: number,
   fromMs: number,
   refMin: number,
@@ -68,34 +92,36 @@ export function whenReached(
   const at = (fromMs - startMs) / stepMs;
   if (at < 0 || at > known) return null;
   const first = Math.floor(at);
-  const target = doseAt(table, base, at, known) + refMin;
-  if (table.totalMin[base + known]! < target) return null;
+  const total = table.total(event);
+  const target = doseAt(total, base, at, known) + refMin;
+  if (total[base + known]! < target) return null;
   let low = first;
   let high = known;
   while (high - low > 1) {
     const middle = (low + high) >> 1;
-    if (table.totalMin[base + middle]! >= target) high = middle;
+    if (total[base + middle]! >= target) high = middle;
     else low = middle;
   }
-  const before = table.totalMin[base + low]!;
-  const gained = table.totalMin[base + high]! - before;
+  const before = total[base + low]!;
+  const gained = total[base + high]! - before;
   // Nothing gained in the step means the target was met when it began.
   const share = gained > 0 ? (target - before) / gained : 0;
   return startMs + Math.max(at, low + share) * stepMs;
 }
 
-function doseAt(table: DoseTable, base: number, at: number, known: number): number {
+function doseAt(total: Float64Array, base: number, at: number, known: number): number {
   const i = Math.min(Math.floor(at), known);
-  const before = table.totalMin[base + i]!;
+  const before = total[base + i]!;
   if (i >= known) return before;
-  return before + (table.totalMin[base + i + 1]! - before) * (at - i);
+  return before + (total[base + i + 1]! - before) * (at - i);
 }
 
 /** Speed of drying in a step, 1 = as at reference; what a crew can judge at that moment. */
-export function rateAt(table: DoseTable, m: number, ms: number): number {
+export function rateAt(table: DoseTable, event: ClockEvent, m: number, ms: number): number {
   const { startMs, stepMs, steps } = table.film;
   const i = Math.floor((ms - startMs) / stepMs);
   if (i < 0 || i >= table.film.knownSteps[m]!) return Number.NaN;
   const base = m * (steps + 1) + i;
-  return ((table.totalMin[base + 1]! - table.totalMin[base]!) * MS_PER_MINUTE) / stepMs;
+  const total = table.total(event);
+  return ((total[base + 1]! - total[base]!) * MS_PER_MINUTE) / stepMs;
 }

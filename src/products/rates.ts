@@ -7,7 +7,7 @@ import {
   vapourPressureHPa,
 } from '../physics/index.ts';
 import { KELVIN_AT_0C } from '../units/index.ts';
-import type { Product } from './types.ts';
+import type { ClockEvent, Product } from './types.ts';
 
 /** Activation energy of curing [kJ/mol]; coatings run 40-100, 50 is the usual default. */
 const CURE_KJMOL = 50;
@@ -58,11 +58,14 @@ export interface FilmAir {
  * - solvent: vapour pressure at film temperature times mass transfer (Mackay & Matsugu 1973)
  * - moisture cure: water vapour in the air times Arrhenius (sharp front, Comyn 1998)
  * - chemical: Arrhenius
+ * Curing under the closed sheet (foot traffic, full cure) follows temperature alone, whatever left the
+ * film before, unless the product cures by moisture.
  * @returns [-], 0 or more
  */
-export function rateLaw(product: Product): (air: FilmAir) => number {
+export function rateLaw(product: Product, event: ClockEvent): (air: FilmAir) => number {
   const { reference } = product;
-  const raw = rawRate(product);
+  const cures = event === 'footTraffic' || event === 'fullCure';
+  const raw = cures && product.mechanism !== 'moisture-cure' ? cureLaw : rawRate(product);
   const atReference = raw({
     surfaceTempC: reference.airTempC,
     vapourHPa: vapourPressureHPa(reference),
@@ -72,7 +75,7 @@ export function rateLaw(product: Product): (air: FilmAir) => number {
   if (product.mechanism === 'none') return () => 0;
   if (!(atReference > 0))
     throw new Error(`${product.id} does not dry at its own reference conditions`);
-  if (product.closing !== 'wet') return (air) => raw(air) / atReference;
+  if (product.closing !== 'wet' || cures) return (air) => raw(air) / atReference;
   return (air) => Math.max(SLOWEST_WHILE_WET, raw(air) / atReference);
 }
 
@@ -93,7 +96,7 @@ function rawRate(product: Product): (air: FilmAir) => number {
       return ({ surfaceTempC, vapourHPa }) =>
         surfaceTempC <= 0 ? 0 : vapourHPa * cureRate(surfaceTempC);
     case 'chemical':
-      return ({ surfaceTempC }) => cureRate(surfaceTempC);
+      return cureLaw;
     case 'none':
       return () => 0;
   }
@@ -150,6 +153,8 @@ function solventRate(product: Product): (air: FilmAir) => number {
 
 /** Wind exponent of Mackay & Matsugu 1973; disputed: Woodward & Krishna 2002 found far less in a tunnel. */
 const WIND_POWER = 0.78;
+
+const cureLaw = ({ surfaceTempC }: FilmAir): number => cureRate(surfaceTempC);
 
 /** Cure speed relative to 20 °C. */
 function cureRate(tempC: number): number {

@@ -132,6 +132,11 @@ export const productFileSchema = z.strictObject(
     openUntil: refTimeSchema.nullable(),
     openEndsBy: oneOf(['drying', 'time']),
     rainAfter: refTimeSchema.nullable(),
+    closeFrom: refTimeSchema.nullable().default(null),
+    footTraffic: refTimeSchema.nullable().default(null),
+    fullCure: refTimeSchema.nullable().default(null),
+    tables: z.array(z.never()).max(0).default([]),
+    materialTempC: z.null().default(null),
     coverage: z.strictObject(
       {
         value: z.number({ error: says('a number') }),

@@ -22,7 +22,9 @@ export const PRODUCT_JOBS = [
   'lap-tape',
   'patch',
   'sealant',
+  'water-block',
   'night-seal',
+  'sheet',
 ] as const;
 export type ProductJob = (typeof PRODUCT_JOBS)[number];
 
@@ -42,17 +44,71 @@ export const COVERAGE_UNITS = [
 ] as const;
 export type CoverageUnit = (typeof COVERAGE_UNITS)[number];
 
+/** A number as the sheet prints it, kept beside ours. */
+export interface Printed {
+  readonly value: number | readonly number[];
+  readonly unit: string;
+}
+
 /** A time at the product's reference conditions with its scatter [min]. */
 export interface RefTime {
   readonly lowMin: number;
   readonly typicalMin: number;
   readonly highMin: number;
   readonly source: NumberSource;
+  readonly printed?: Printed;
+}
+
+/** What a clock can be asked for. 'rainAfter' is the film's own; a roof is rain-safe by other rules. */
+export const CLOCK_EVENTS = [
+  'touchDry',
+  'openUntil',
+  'rainAfter',
+  'footTraffic',
+  'fullCure',
+] as const;
+export type ClockEvent = (typeof CLOCK_EVENTS)[number];
+
+/**
+ * A sheet's own times of one event against temperature and humidity, film and air alike in both; rows
+ * by temperature, columns by humidity. Inside its range it rules over the physics.
+ */
+export interface TimesTable {
+  readonly event: ClockEvent;
+  /** Rising [°C], 1 or more. */
+  readonly tempC: readonly number[];
+  /** Rising [%]; empty = the sheet names no humidity, and each row has one time. */
+  readonly relHumPct: readonly number[];
+  /** [min], above 0. */
+  readonly minutes: readonly (readonly number[])[];
+  readonly source: NumberSource;
 }
 
 export interface Limit {
   readonly value: number;
   readonly source: NumberSource;
+  readonly printed?: Printed;
+}
+
+export const SUBSTRATES = [
+  'osb',
+  'plywood',
+  'faced-board',
+  'existing-sheet',
+  'concrete',
+  'fleece',
+] as const;
+/** What a film is spread on, where that changes how far it goes. */
+export type Substrate = (typeof SUBSTRATES)[number];
+
+/** A limit that both the class and the firm's sheet name. */
+export interface LimitChoice {
+  readonly limit: keyof ProductLimits;
+  readonly fromClass: Limit;
+  readonly fromSheet: Limit;
+  readonly wins: 'class' | 'sheet';
+  /** Both numbers, and which wins and why, in a sentence. */
+  readonly words: string;
 }
 
 export interface ProductLimits {
@@ -93,15 +149,37 @@ export interface Product {
   readonly openEndsBy: 'drying' | 'time';
   /** Sealant: skin formed, rain no longer harms. Else null. */
   readonly rainAfter: RefTime | null;
+  /** Closed wet: from when the sheet may be laid in, cream time of a foam say; null = at once. */
+  readonly closeFrom: RefTime | null;
+  /** Coating to light foot traffic on the closed sheet; null = not known. */
+  readonly footTraffic: RefTime | null;
+  readonly fullCure: RefTime | null;
+  /** The sheet's own tables, each event at most once; [] = none. */
+  readonly tables: readonly TimesTable[];
   /** Finished area per litre with all faces coated [m2/L], or per unit of the product's own. */
   readonly coverage: {
     readonly value: number;
     readonly unit: CoverageUnit;
     readonly source: NumberSource;
+    readonly printed?: Printed;
+    /** The same on a substrate that drinks or spares; the value above where it is not named. */
+    readonly on?: Partial<
+      Record<Substrate, { readonly value: number; readonly source: NumberSource }>
+    >;
   };
+  /** Temperature of the material itself before use [°C]; null = none named. */
+  readonly materialTempC: {
+    readonly low: number;
+    readonly high: number;
+    readonly source: NumberSource;
+  } | null;
   readonly limits: ProductLimits;
   /** Plain sentences shown where the hazard is. */
   readonly hazards: readonly string[];
   /** How to use it well: what it wants under it, how to judge it by hand. */
   readonly advice?: readonly string[];
+  /** A firm's own product: the class it starts from. */
+  readonly basedOn?: string;
+  /** A firm's own product: limits that class and sheet name differently. */
+  readonly limitChoices?: readonly LimitChoice[];
 }

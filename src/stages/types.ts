@@ -61,6 +61,9 @@ export const RULE_IDS = [
 ] as const;
 export type RuleId = (typeof RULE_IDS)[number];
 
+/** What a build-up names a product for. */
+export type BuildUpJob = Exclude<ProductJob, 'water-block' | 'sheet'>;
+
 /** One piece of work the crew does without changing task. */
 export interface Activity {
   readonly id: string;
@@ -94,7 +97,7 @@ export interface Activity {
   /** Must be finished for the roof to be rain-safe. */
   readonly forRainSafe: boolean;
   readonly quantity: { readonly value: number; readonly unit: 'm2' | 'm' | 'no.' } | null;
-  readonly productJob: ProductJob | null;
+  readonly productJob: BuildUpJob | null;
   /**
    * Spread and rolled in by turns, never more than one step ahead: each step is coated and closed
    * within `stepMin`. The pair that follows is the last such step, and its window stands for all.

@@ -35,7 +35,7 @@ describe('more wind', () => {
   it('never slows solvent or water at a fixed film temperature', () => {
     fc.assert(
       fc.property(dryers, film, real(0, 10), (product, air, more) => {
-        const rate = rateLaw(product);
+        const rate = rateLaw(product, 'openUntil');
         const now = { ...air, substrateWm2K: HELD_WM2K };
         notBelow(rate({ ...now, windMps: now.windMps + more }), rate(now));
       }),
@@ -46,7 +46,7 @@ describe('more wind', () => {
   it('nor on a surface of fixed temperature whose film may cool', () => {
     fc.assert(
       fc.property(dryers, film, real(0, 10), (product, air, more) => {
-        const rate = rateLaw(product);
+        const rate = rateLaw(product, 'openUntil');
         notBelow(rate({ ...air, windMps: air.windMps + more }), rate(air));
       }),
       { numRuns: 400 },
@@ -55,7 +55,7 @@ describe('more wind', () => {
 
   it('leaves curing as it is', () => {
     for (const product of [MOISTURE, CHEMICAL]) {
-      const rate = rateLaw(product);
+      const rate = rateLaw(product, 'openUntil');
       const air = { surfaceTempC: 12, vapourHPa: 8, windMps: 1, substrateWm2K: 8 };
       expect(rate({ ...air, windMps: 12 })).toBe(rate(air));
     }
@@ -72,7 +72,10 @@ describe('more wind', () => {
         rainMmPerHour: 0,
       };
       const { surfaceTempC } = surfaceWeather(gridOf({ hours: 3, at: () => now }), roofOf(), 0);
-      return rateLaw(product)({
+      return rateLaw(
+        product,
+        'openUntil',
+      )({
         surfaceTempC: surfaceTempC.at(-1)!,
         vapourHPa: magnusWaterHPa(4),
         windMps,
@@ -90,7 +93,7 @@ describe('more vapour in the air', () => {
   it('never speeds water up', () => {
     fc.assert(
       fc.property(film, real(0, 10), (air, more) => {
-        const rate = rateLaw(WATER);
+        const rate = rateLaw(WATER, 'openUntil');
         notBelow(rate(air), rate({ ...air, vapourHPa: air.vapourHPa + more }));
       }),
       { numRuns: 300 },
@@ -100,7 +103,7 @@ describe('more vapour in the air', () => {
   it('never slows moisture cure', () => {
     fc.assert(
       fc.property(film, real(0, 10), (air, more) => {
-        const rate = rateLaw(MOISTURE);
+        const rate = rateLaw(MOISTURE, 'openUntil');
         notBelow(rate({ ...air, vapourHPa: air.vapourHPa + more }), rate(air));
       }),
       { numRuns: 200 },
@@ -109,7 +112,7 @@ describe('more vapour in the air', () => {
 
   it('is nothing to solvents and to two-part foam', () => {
     for (const product of [SOLVENT, CHEMICAL]) {
-      const rate = rateLaw(product);
+      const rate = rateLaw(product, 'openUntil');
       const air = { surfaceTempC: 12, vapourHPa: 8, windMps: 1, substrateWm2K: 8 };
       expect(rate({ ...air, vapourHPa: 13 })).toBe(rate(air));
     }
@@ -120,7 +123,7 @@ describe('a warmer film', () => {
   it('is never slower at the same vapour pressure, whatever the product', () => {
     fc.assert(
       fc.property(all, film, real(0, 20), (product, air, more) => {
-        const rate = rateLaw(product);
+        const rate = rateLaw(product, 'openUntil');
         notBelow(rate({ ...air, surfaceTempC: air.surfaceTempC + more }), rate(air));
       }),
       { numRuns: 500 },
@@ -130,7 +133,7 @@ describe('a warmer film', () => {
   it('and so is one on a surface that gives it more heat', () => {
     fc.assert(
       fc.property(dryers, film, real(0, 20), (product, air, more) => {
-        const rate = rateLaw(product);
+        const rate = rateLaw(product, 'openUntil');
         notBelow(rate({ ...air, substrateWm2K: air.substrateWm2K + more }), rate(air));
       }),
       { numRuns: 300 },
@@ -143,7 +146,7 @@ describe('standing still', () => {
     fc.assert(
       fc.property(film, (air) => {
         const stops = air.surfaceTempC <= 0 || magnusWaterHPa(air.surfaceTempC) <= air.vapourHPa;
-        expect(rateLaw(WATER)(air) === 0).toBe(stops);
+        expect(rateLaw(WATER, 'openUntil')(air) === 0).toBe(stops);
       }),
       { numRuns: 500 },
     );
@@ -152,10 +155,10 @@ describe('standing still', () => {
   it('moisture cure stops frozen or in air without vapour; solvents and two-part foam never', () => {
     fc.assert(
       fc.property(film, (air) => {
-        expect(rateLaw(MOISTURE)(air) === 0).toBe(air.surfaceTempC <= 0);
-        expect(rateLaw(MOISTURE)({ ...air, vapourHPa: 0 })).toBe(0);
+        expect(rateLaw(MOISTURE, 'openUntil')(air) === 0).toBe(air.surfaceTempC <= 0);
+        expect(rateLaw(MOISTURE, 'openUntil')({ ...air, vapourHPa: 0 })).toBe(0);
         for (const product of [...solventProducts, CHEMICAL])
-          expect(rateLaw(product)(air)).toBeGreaterThan(0);
+          expect(rateLaw(product, 'openUntil')(air)).toBeGreaterThan(0);
       }),
       { numRuns: 100 },
     );
@@ -165,15 +168,15 @@ describe('standing still', () => {
     // 2 °C and 95 %: outside every limit of the sheet, and still some water leaves.
     const vapourHPa = 0.95 * magnusWaterHPa(2);
     expect(
-      rateLaw(WATER)({ surfaceTempC: 2, vapourHPa, windMps: 2, substrateWm2K: 8 }),
+      rateLaw(WATER, 'openUntil')({ surfaceTempC: 2, vapourHPa, windMps: 2, substrateWm2K: 8 }),
     ).toBeGreaterThan(0);
   });
 
   it('tape has no speed at all', () => {
     const tape = productById('seam-tape');
-    expect(rateLaw(tape)({ surfaceTempC: 20, vapourHPa: 10, windMps: 1, substrateWm2K: 8 })).toBe(
-      0,
-    );
+    expect(
+      rateLaw(tape, 'openUntil')({ surfaceTempC: 20, vapourHPa: 10, windMps: 1, substrateWm2K: 8 }),
+    ).toBe(0);
   });
 });
 
@@ -184,7 +187,10 @@ describe('the scale', () => {
       const { airTempC, relHumPct, windMps } = product.reference;
       const vapourHPa = (relHumPct / 100) * magnusWaterHPa(airTempC);
       expect(
-        rateLaw(product)({ surfaceTempC: airTempC, vapourHPa, windMps, substrateWm2K: 15 }),
+        rateLaw(
+          product,
+          'openUntil',
+        )({ surfaceTempC: airTempC, vapourHPa, windMps, substrateWm2K: 15 }),
       ).toBeCloseTo(1, 6);
     }
   });
@@ -195,7 +201,9 @@ describe('the scale', () => {
       id: 'never',
       reference: { airTempC: 20, relHumPct: 100, windMps: 1 },
     };
-    expect(() => rateLaw(never)).toThrow('never does not dry at its own reference conditions');
+    expect(() => rateLaw(never, 'openUntil')).toThrow(
+      'never does not dry at its own reference conditions',
+    );
   });
 });
 
@@ -230,7 +238,9 @@ describe('the temperature a film settles at', () => {
       fc.property(film, (air) => {
         const now = { ...air, substrateWm2K: Math.min(air.substrateWm2K, 15) };
         fc.pre(now.surfaceTempC > 0.5 && magnusWaterHPa(now.surfaceTempC) > now.vapourHPa * 1.05);
-        expect(Math.abs((rateLaw(WATER)(now) * reference) / exact(now) - 1)).toBeLessThan(0.005);
+        expect(
+          Math.abs((rateLaw(WATER, 'openUntil')(now) * reference) / exact(now) - 1),
+        ).toBeLessThan(0.005);
       }),
       { numRuns: 300 },
     );
@@ -251,7 +261,7 @@ describe('the temperature a film settles at', () => {
       return (k * pa(kelvin)) / kelvin;
     };
     const reference = exact({ surfaceTempC: 20, vapourHPa: 0, windMps: 1, substrateWm2K: 15 });
-    const rate = rateLaw({ ...SOLVENT, solvent });
+    const rate = rateLaw({ ...SOLVENT, solvent }, 'openUntil');
     fc.assert(
       fc.property(film, (air) => {
         const now = { ...air, substrateWm2K: Math.min(air.substrateWm2K, 15) };

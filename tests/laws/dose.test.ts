@@ -20,8 +20,8 @@ describe('the running total', () => {
     fc.assert(
       fc.property(products, days, (product, weather) => {
         const film = filmFrom([weather], { toFilm: 0.7 });
-        const { totalMin } = buildDoseTable(product, film);
-        const rate = rateLaw(product);
+        const totalMin = buildDoseTable(product, film).total('openUntil');
+        const rate = rateLaw(product, 'openUntil');
         expect(totalMin[0]).toBe(0);
         for (let i = 0; i < film.steps; i += 1) {
           const gained = totalMin[i + 1]! - totalMin[i]!;
@@ -45,7 +45,7 @@ describe('the running total', () => {
     const product = productById('contact-solvent');
     const both = buildDoseTable(product, filmFrom([cold, warm]));
     const alone = buildDoseTable(product, filmFrom([warm]));
-    expect([...both.totalMin.subarray(25)]).toEqual([...alone.totalMin]);
+    expect([...both.total('openUntil').subarray(25)]).toEqual([...alone.total('openUntil')]);
   });
 });
 
@@ -56,13 +56,13 @@ describe('when it is reached', () => {
         const film = filmFrom([weather]);
         const table = buildDoseTable(product, film);
         const fromMs = film.startMs + share * (film.steps - 1) * film.stepMs;
-        const at = whenReached(table, 0, fromMs, refMin);
+        const at = whenReached(table, 'openUntil', 0, fromMs, refMin);
         /** Total at any instant, read slowly. */
         const total = (ms: number): number => {
           let sum = 0;
           for (let i = 0; i < film.steps; i += 1) {
             const inStep = Math.min(1, Math.max(0, (ms - film.startMs) / film.stepMs - i));
-            sum += inStep * (table.totalMin[i + 1]! - table.totalMin[i]!);
+            sum += inStep * (table.total('openUntil')[i + 1]! - table.total('openUntil')[i]!);
           }
           return sum;
         };
@@ -82,7 +82,10 @@ describe('when it is reached', () => {
       fc.property(products, fair, real(1, 60), real(0, 600), (product, what, refMin, laterMin) => {
         const film = filmFrom([repeat(4000, what)]);
         const table = buildDoseTable(product, film);
-        const speed = rateLaw(product)({
+        const speed = rateLaw(
+          product,
+          'openUntil',
+        )({
           surfaceTempC: film.surfaceTempC[0]!,
           vapourHPa: magnusWaterHPa(film.dewPointC[0]!),
           windMps: film.windMps[0]!,
@@ -90,7 +93,7 @@ describe('when it is reached', () => {
         });
         fc.pre(refMin / speed < 10_000);
         const fromMs = film.startMs + laterMin * MINUTE;
-        const at = whenReached(table, 0, fromMs, refMin)!;
+        const at = whenReached(table, 'openUntil', 0, fromMs, refMin)!;
         expect((at - fromMs) / MINUTE / (refMin / speed)).toBeCloseTo(1, 6);
       }),
       { numRuns: 100 },
@@ -109,12 +112,14 @@ describe('when it is reached', () => {
           const there = filmFrom([weather], { startMs: here.startMs + moveMin * MINUTE });
           const one = whenReached(
             buildDoseTable(product, here),
+            'openUntil',
             0,
             here.startMs + 7 * MINUTE,
             refMin,
           );
           const two = whenReached(
             buildDoseTable(product, there),
+            'openUntil',
             0,
             there.startMs + 7 * MINUTE,
             refMin,
@@ -138,12 +143,14 @@ describe('when it is reached', () => {
           const cut = filmFrom([weather.flatMap((w) => repeat(5, w))], { stepMs: MINUTE });
           const one = whenReached(
             buildDoseTable(product, whole),
+            'openUntil',
             0,
             whole.startMs + 2 * MINUTE,
             refMin,
           );
           const two = whenReached(
             buildDoseTable(product, cut),
+            'openUntil',
             0,
             cut.startMs + 2 * MINUTE,
             refMin,
@@ -162,14 +169,26 @@ describe('when it is reached', () => {
         const refMin = 20;
         const alone = (what: Now): number => {
           const film = filmFrom([repeat(6000, what)]);
-          const at = whenReached(buildDoseTable(product, film), 0, film.startMs, refMin);
+          const at = whenReached(
+            buildDoseTable(product, film),
+            'openUntil',
+            0,
+            film.startMs,
+            refMin,
+          );
           return at === null ? Number.POSITIVE_INFINITY : (at - film.startMs) / MINUTE;
         };
         const [t1, t2] = [alone(first), alone(second)];
         fc.pre(Number.isFinite(t1) && Number.isFinite(t2) && t1 > 10);
         const steps = Math.max(1, Math.floor((share * t1) / 5));
         const film = filmFrom([[...repeat(steps, first), ...repeat(6000, second)]]);
-        const at = whenReached(buildDoseTable(product, film), 0, film.startMs, refMin)!;
+        const at = whenReached(
+          buildDoseTable(product, film),
+          'openUntil',
+          0,
+          film.startMs,
+          refMin,
+        )!;
         const inSecond = (at - film.startMs) / MINUTE - steps * 5;
         expect((steps * 5) / t1 + inSecond / t2).toBeCloseTo(1, 5);
       }),
@@ -191,7 +210,7 @@ describe('when it is reached', () => {
           const table = buildDoseTable(product, film);
           const late = Number.POSITIVE_INFINITY;
           const at = (fromMin: number, needMin: number): number =>
-            whenReached(table, 0, film.startMs + fromMin * MINUTE, needMin) ?? late;
+            whenReached(table, 'openUntil', 0, film.startMs + fromMin * MINUTE, needMin) ?? late;
           expect(at(Math.max(a, b), refMin)).toBeGreaterThanOrEqual(
             at(Math.min(a, b), refMin) - 1e-3,
           );
@@ -209,14 +228,14 @@ describe('when it is reached', () => {
     });
     const table = buildDoseTable(product, film);
     const end = film.startMs + 60 * MINUTE;
-    expect(whenReached(table, 0, film.startMs - 1, 5)).toBeNull();
-    expect(whenReached(table, 0, end + 1, 5)).toBeNull();
-    expect(whenReached(table, 0, end + 1, 0)).toBeNull();
-    expect(whenReached(table, 0, end - 10 * MINUTE, 30)).toBeNull();
-    expect(whenReached(table, 0, film.startMs, 30)).not.toBeNull();
-    expect(rateAt(table, 0, end)).toBeNaN();
-    expect(rateAt(table, 0, film.startMs - 1)).toBeNaN();
-    expect(rateAt(table, 0, end - 1)).toBeGreaterThan(0);
+    expect(whenReached(table, 'openUntil', 0, film.startMs - 1, 5)).toBeNull();
+    expect(whenReached(table, 'openUntil', 0, end + 1, 5)).toBeNull();
+    expect(whenReached(table, 'openUntil', 0, end + 1, 0)).toBeNull();
+    expect(whenReached(table, 'openUntil', 0, end - 10 * MINUTE, 30)).toBeNull();
+    expect(whenReached(table, 'openUntil', 0, film.startMs, 30)).not.toBeNull();
+    expect(rateAt(table, 'openUntil', 0, end)).toBeNaN();
+    expect(rateAt(table, 'openUntil', 0, film.startMs - 1)).toBeNaN();
+    expect(rateAt(table, 'openUntil', 0, end - 1)).toBeGreaterThan(0);
   });
 
   it('nothing asked is reached at once, standing still or at the very end too', () => {
@@ -224,7 +243,7 @@ describe('when it is reached', () => {
     const film = filmFrom([frozen]);
     const table = buildDoseTable(productById('deck-adhesive-two-side'), film);
     for (const minutes of [0, 7, 30, 58, 60])
-      expect(whenReached(table, 0, film.startMs + minutes * MINUTE, 0)).toBe(
+      expect(whenReached(table, 'openUntil', 0, film.startMs + minutes * MINUTE, 0)).toBe(
         film.startMs + minutes * MINUTE,
       );
   });
@@ -235,8 +254,8 @@ describe('when it is reached', () => {
     const product = productById('deck-adhesive-two-side');
     const through = filmFrom([repeat(60, fairNow)]);
     const held = filmFrom([[...repeat(2, fairNow), ...repeat(24, frost), ...repeat(60, fairNow)]]);
-    const one = whenReached(buildDoseTable(product, through), 0, through.startMs, 25)!;
-    const two = whenReached(buildDoseTable(product, held), 0, held.startMs, 25)!;
+    const one = whenReached(buildDoseTable(product, through), 'openUntil', 0, through.startMs, 25)!;
+    const two = whenReached(buildDoseTable(product, held), 'openUntil', 0, held.startMs, 25)!;
     expect(two - one).toBeCloseTo(24 * 5 * MINUTE, -1);
   });
 });

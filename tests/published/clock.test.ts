@@ -99,7 +99,7 @@ describe("at other temperatures the middle of our range lies in the trade's", ()
 
 describe('the rule of thumb for water: time goes as 1/(e_s(surface) - e(air))', () => {
   const product = productById('deck-adhesive-two-side');
-  const rate = rateLaw(product);
+  const rate = rateLaw(product, 'openUntil');
 
   it.each(SCALING_RULE)(
     '$words: x$factor, for a film held at the temperature of its surface',
@@ -131,7 +131,7 @@ describe('the rule of thumb for water: time goes as 1/(e_s(surface) - e(air))', 
 });
 
 describe('curing', () => {
-  const law = (id: string) => rateLaw(productById(id));
+  const law = (id: string) => rateLaw(productById(id), 'openUntil');
   const still = (tempC: number, relHumPct: number): FilmAir =>
     held({ ...AT_REFERENCE, airTempC: tempC, surfaceTempC: tempC, relHumPct });
 
@@ -165,7 +165,7 @@ describe('solvents', () => {
   });
   /** Share of its speed that a film keeps when it may cool. */
   const kept = (solvent: NonNullable<Product['solvent']>): number => {
-    const rate = rateLaw(like(solvent));
+    const rate = rateLaw(like(solvent), 'openUntil');
     const free = { ...held(AT_REFERENCE), substrateWm2K: 0 };
     return rate(free) / rate(held(AT_REFERENCE));
   };
