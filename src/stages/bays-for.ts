@@ -1,4 +1,4 @@
-import { splitIntoBays } from '../roof/index.ts';
+import { layingBays } from '../roof/index.ts';
 import { inRange } from '../units/index.ts';
 import type { BuildUpIssue } from './compatibility.ts';
 import { type DayWorkQuestion, planDayWork } from './day-work.ts';
@@ -47,7 +47,7 @@ export function baysFor(q: BaysQuestion): BaysAnswer {
   for (let days = Math.max(1, leastDays); days <= mostDays; days += 1) {
     const bayAreaM2 = areaM2 / days;
     // Bays differ in their edges and features: first, second, middle and last stand for all.
-    const bays = splitIntoBays(q.roof, bayAreaM2);
+    const bays = layingBays(q.roof, bayAreaM2);
     const indexes = new Set([0, Math.min(1, bays.length - 1), bays.length >> 1, bays.length - 1]);
     let rainSafeMin = 0;
     let finishMin = 0;

@@ -1,5 +1,5 @@
 import type { Product } from '../products/index.ts';
-import type { Bay, EdgeSide, RoofPart, TakeOff } from '../roof/index.ts';
+import type { BayTakeOff, LayingBay } from '../roof/index.ts';
 import type { LabourRates } from './rates.ts';
 import { CAUTION } from './texts.ts';
 import type { Activity, BuildUp, RuleId, StageKind } from './types.ts';
@@ -9,9 +9,8 @@ export type BuildUpProducts = Readonly<Record<keyof BuildUp['products'], Product
 
 /** What every part of the day's list is made from. */
 export interface DayContext {
-  readonly bay: Bay;
-  readonly part: RoofPart;
-  readonly takeOff: TakeOff;
+  readonly bay: LayingBay;
+  readonly takeOff: BayTakeOff;
   readonly buildUp: BuildUp;
   readonly products: BuildUpProducts;
   readonly people: number;
@@ -28,7 +27,8 @@ export interface DayContext {
 export interface LaidHalf {
   readonly sheet: number;
   readonly half: 1 | 2;
-  readonly touches: readonly EdgeSide[];
+  /** Ids of the edges it reaches. */
+  readonly touches: readonly string[];
   readonly closedBy: string;
 }
 

@@ -1,4 +1,4 @@
-import { type Bay, type Roof, splitIntoBays, type TakeOffOptions, takeOff } from '../roof/index.ts';
+import { type LayingBay, layingBays, type Roof, type TakeOffOptions } from '../roof/index.ts';
 import { inRange } from '../units/index.ts';
 import { type BuildUpIssue, buildUpIssues } from './compatibility.ts';
 import type { BuildUpProducts, DayContext } from './context.ts';
@@ -51,7 +51,7 @@ export function planDayWork(q: DayWorkQuestion): DayWorkAnswer {
   inRange('usableMin', q.usableMin, 1, 1440);
   inRange('usablePerimeterMin', q.usablePerimeterMin ?? 1, 1, 1440);
   inRange('usablePrimerMin', q.usablePrimerMin ?? 1, 1, 1440);
-  const bays = splitIntoBays(q.roof, q.bayAreaM2);
+  const bays = layingBays(q.roof, q.bayAreaM2);
   inRange('bayIndex', q.bayIndex, 0, bays.length - 1);
   const bay = bays[q.bayIndex];
   if (bay === undefined) throw new RangeError(`bayIndex (${q.bayIndex}) must be a whole number`);
@@ -82,11 +82,10 @@ function crewIssues(q: DayWorkQuestion): BuildUpIssue[] {
   ];
 }
 
-function contextOf(q: DayWorkQuestion, bay: Bay): DayContext {
+function contextOf(q: DayWorkQuestion, bay: LayingBay): DayContext {
   return {
     bay,
-    part: bay.part,
-    takeOff: takeOff(bay.part, q.layout),
+    takeOff: bay.takeOff(q.layout),
     buildUp: q.buildUp,
     products: q.products,
     people: q.crewPeople,
@@ -118,7 +117,7 @@ function assemble(day: DayContext): DayWork {
   const list = [...toRainSafe, ...sealant];
   const activities = [...list, finalCheck(day, ends(list))];
   // Stopped at the worst moment nothing is bonded at the edges yet: the whole outline is open.
-  const outlineM = 2 * (day.part.lengthM + day.part.widthM);
+  const outlineM = day.takeOff.edges.reduce((sum, edge) => sum + edge.lengthM, 0);
   return {
     bay: { number: day.bay.number, of: day.bay.of, areaM2: day.bay.areaM2 },
     activities,

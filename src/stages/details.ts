@@ -1,12 +1,17 @@
-import { cornersToPatch } from '../roof/index.ts';
-import { activity, bondRules, type DayContext, productCautions, workRules } from './context.ts';
-import { type EdgeWork, edgePair, SIDE_NAMES, upstandMinPerM } from './edges.ts';
+import type { BayKerb } from '../roof/index.ts';
+import {
+  activity,
+  bondRules,
+  type DayContext,
+  productCautions,
+  round1,
+  workRules,
+} from './context.ts';
+import { type EdgeWork, edgePair } from './edges.ts';
 import { TASK_SHARES, workerMin } from './rates.ts';
 import { CAUTION, HOLD, IF_RAIN } from './texts.ts';
 import type { Activity } from './types.ts';
 
-/** Rooflight kerb taken as 1 m square: 4 m of upstand and 4 corners. Common practice. */
-const KERB_M = 4;
 /** T-joint patches one person makes after one priming; they are quick. */
 const T_JOINTS_EACH = 2;
 
@@ -56,9 +61,9 @@ export function detailWork(
       }),
     ),
   ];
-  const corners = cornersToPatch(day.part).map(
-    ([a, b]): Detail => ({
-      name: `corner ${SIDE_NAMES[a]} / ${SIDE_NAMES[b]}`,
+  const corners = takeOff.corners.map(
+    ({ name, edges: [a, b] }): Detail => ({
+      name: `corner ${name}`,
       minutes: workerMin(rates.corner, 1),
       check: CORNER_CHECK,
       from: [...(edges.closedBy.get(a) ?? []), ...(edges.closedBy.get(b) ?? [])],
@@ -77,19 +82,19 @@ export function detailWork(
     ...rounds(day, 'pipes-outlets', through, fieldClosed, { each: 1, upstand: false }),
     ...rounds(day, 'corners', corners, fieldClosed, { each: 1, upstand: true }),
   ];
-  for (const [i, name] of numbered('rooflight', takeOff.rooflights).entries()) {
-    list.push(...kerb(day, `rooflight-${i + 1}`, name, fieldClosed));
+  for (const [i, kerb] of takeOff.kerbs.entries()) {
+    list.push(...kerbWork(day, `rooflight-${i + 1}`, kerb, fieldClosed));
   }
   return list;
 }
 
-function kerb(
+function kerbWork(
   day: DayContext,
   id: string,
-  name: string,
+  { name, aroundM, upstandMm, corners: cornerCount }: BayKerb,
   fieldClosed: readonly string[],
 ): Activity[] {
-  const corners = numbered('corner', 4).map(
+  const corners = numbered('corner', cornerCount).map(
     (corner): Detail => ({
       name: `${name} kerb ${corner}`,
       minutes: workerMin(day.rates.corner, 1),
@@ -100,10 +105,9 @@ function kerb(
   return [
     ...edgePair(day, {
       id: `${id}-kerb`,
-      name: `kerb of ${name} (${KERB_M} m)`,
-      lengthM: KERB_M,
-      minPerM: upstandMinPerM(day),
-      upstand: true,
+      name: `kerb of ${name} (${round1(aroundM)} m)`,
+      lengthM: aroundM,
+      upstandMm,
       from: fieldClosed,
     }),
     ...rounds(day, `${id}-corners`, corners, fieldClosed, { each: 1, upstand: true }),

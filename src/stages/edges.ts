@@ -1,4 +1,4 @@
-import { type EdgeSide, PERIMETER_STRIP_M, sideLengthM } from '../roof/index.ts';
+import { type BayEdge, PERIMETER_STRIP_M } from '../roof/index.ts';
 import {
   activity,
   bondRules,
@@ -15,46 +15,37 @@ import { TASK_SHARES, UPSTAND_RATE_HEIGHT_MM, workerMin } from './rates.ts';
 import { CAUTION, HOLD, IF_RAIN } from './texts.ts';
 import type { Activity } from './types.ts';
 
-export const SIDE_NAMES: Readonly<Record<EdgeSide, string>> = {
-  low: 'low edge',
-  high: 'high edge',
-  left: 'left edge',
-  right: 'right edge',
-};
-const SIDES: readonly EdgeSide[] = ['high', 'left', 'right', 'low'];
 /** Longest length coated at once, however long the window [m]; common practice. */
 const LONGEST_EDGE_M = 20;
 const LONGEST_UPSTAND_M = 10;
 
 export interface EdgeWork {
   readonly activities: readonly Activity[];
-  /** Ids that close each outer side. */
-  readonly closedBy: ReadonlyMap<EdgeSide, readonly string[]>;
+  /** Ids that close each outer edge, by its id. */
+  readonly closedBy: ReadonlyMap<string, readonly string[]>;
 }
 
 /** Contact-bonded strip along eaves and verges, and strip with upstand along abutments. */
 export function perimeterWork(day: DayContext, halves: readonly LaidHalf[]): EdgeWork {
   const activities: Activity[] = [];
-  const closedBy = new Map<EdgeSide, readonly string[]>();
-  for (const side of SIDES) {
-    const kind = day.part.edges[side];
-    if (kind === 'next-bay' || kind === 'earlier-bay') continue;
-    const upstand = kind === 'abutment';
-    const minPerM = upstand ? upstandMinPerM(day) : workerMin(day.rates.perimeterStrip, 1);
+  const closedBy = new Map<string, readonly string[]>();
+  for (const edge of day.takeOff.edges.filter(isOuter)) {
+    const upstand = edge.upstandMm > 0;
+    const minPerM = bondMinPerM(day, edge.upstandMm);
     const people = edgePeople(day);
     const fitsM = (day.usable.perimeterMin * USABLE_SHARE * people) / minPerM;
     const mostM = Math.min(upstand ? LONGEST_UPSTAND_M : LONGEST_EDGE_M, Math.max(1, fitsM));
-    const lengths = equalChunks(sideLengthM(day.part, side), mostM);
-    const from = halves.filter((h) => h.touches.includes(side)).map((h) => h.closedBy);
+    const lengths = equalChunks(edge.lengthM, mostM);
+    const from = halves.filter((h) => h.touches.includes(edge.id)).map((h) => h.closedBy);
     const ids: string[] = [];
     lengths.forEach((lengthM, i) => {
-      const id = `${upstand ? 'upstand' : 'edge'}-${side}-${i + 1}`;
-      const what = upstand ? `upstand at the ${SIDE_NAMES[side]}` : SIDE_NAMES[side];
+      const id = `${upstand ? 'upstand' : 'edge'}-${edge.id}-${i + 1}`;
+      const what = upstand ? `upstand at the ${edge.name}` : edge.name;
       const name = `${ofMany(what, i, lengths.length)} (${round1(lengthM)} m)`;
-      activities.push(...edgePair(day, { id, name, lengthM, minPerM, upstand, from }));
+      activities.push(...edgePair(day, { id, name, lengthM, upstandMm: edge.upstandMm, from }));
       ids.push(`${id}-close`);
     });
-    closedBy.set(side, ids);
+    closedBy.set(edge.id, ids);
   }
   return { activities, closedBy };
 }
@@ -62,11 +53,18 @@ export function perimeterWork(day: DayContext, halves: readonly LaidHalf[]): Edg
 /** Pairs along an edge; more would be in each other's way. Common practice. */
 const edgePeople = (day: DayContext): number => Math.min(day.people, 4);
 
-/** Upstand at its full height and the strip at its foot [worker-min/m]. */
-export function upstandMinPerM(day: DayContext): number {
-  const taller = Math.max(1, day.part.upstandMm / UPSTAND_RATE_HEIGHT_MM);
-  return workerMin(day.rates.upstand, 1) * taller + workerMin(day.rates.perimeterStrip, 1);
+/** The strip, and with an upstand its full height as well [worker-min/m]. */
+function bondMinPerM(day: DayContext, upstandMm: number): number {
+  const strip = workerMin(day.rates.perimeterStrip, 1);
+  if (upstandMm === 0) return strip;
+  return strip + workerMin(day.rates.upstand, 1) * Math.max(1, upstandMm / UPSTAND_RATE_HEIGHT_MM);
 }
+
+/** Outer edges are bonded; those towards another bay are lapped. */
+const isOuter = (edge: BayEdge): boolean => edge.kind !== 'next-bay' && edge.kind !== 'earlier-bay';
+
+/** Where the sheet ends on a wall, under a bar over mastic. */
+export const hasBar = (edge: BayEdge): boolean => edge.kind === 'abutment';
 
 /** A length coated on both faces and pressed in touch dry. */
 export function edgePair(
@@ -75,15 +73,16 @@ export function edgePair(
     readonly id: string;
     readonly name: string;
     readonly lengthM: number;
-    readonly minPerM: number;
-    readonly upstand: boolean;
+    /** 0 = a strip without an upstand. */
+    readonly upstandMm: number;
     readonly from: readonly string[];
   },
 ): Activity[] {
   const { perimeter } = day.products;
-  const totalMin = s.lengthM * s.minPerM;
-  const heightM = PERIMETER_STRIP_M + (s.upstand ? day.part.upstandMm / 1000 : 0);
-  const coatShare = s.upstand ? TASK_SHARES.upstandCoat : TASK_SHARES.perimeterCoat;
+  const upstand = s.upstandMm > 0;
+  const totalMin = s.lengthM * bondMinPerM(day, s.upstandMm);
+  const heightM = PERIMETER_STRIP_M + s.upstandMm / 1000;
+  const coatShare = upstand ? TASK_SHARES.upstandCoat : TASK_SHARES.perimeterCoat;
   const common = {
     stage: 'perimeter',
     maxPeople: edgePeople(day),
@@ -104,26 +103,24 @@ export function edgePair(
       rules: bondRules(perimeter, true),
       coats: {
         productId: perimeter.id,
-        surfaces: s.upstand ? ['deck', 'folded-sheet', 'upstand'] : ['deck', 'folded-sheet'],
+        surfaces: upstand ? ['deck', 'folded-sheet', 'upstand'] : ['deck', 'folded-sheet'],
         covers: { value: s.lengthM * heightM, unit: 'm2' },
       },
       holdPoints: [
-        s.upstand
-          ? `Thin even film on strip and upstand, full height ${day.part.upstandMm} mm; none inside a lap.`
+        upstand
+          ? `Thin even film on strip and upstand, full height ${s.upstandMm} mm; none inside a lap.`
           : 'Thin even film on the 150 mm strip and the sheet; none inside a lap.',
       ],
     }),
     activity({
       ...common,
       id: `${s.id}-close`,
-      title: s.upstand
-        ? `Press into the angle, then up: ${s.name}`
-        : `Press in and roll: ${s.name}`,
+      title: upstand ? `Press into the angle, then up: ${s.name}` : `Press in and roll: ${s.name}`,
       workerMin: totalMin * (1 - coatShare),
       after: [`${s.id}-coat`],
       rules: workRules('rain', 'dew-margin'),
       closes: `${s.id}-coat`,
-      holdPoints: s.upstand ? [HOLD.finger, HOLD.angle] : [HOLD.finger],
+      holdPoints: upstand ? [HOLD.finger, HOLD.angle] : [HOLD.finger],
     }),
   ];
 }
@@ -131,17 +128,17 @@ export function edgePair(
 /** Termination bars, which the roof is not rain-safe without, and trims, which may wait. */
 export function edgeFixings(day: DayContext, edges: EdgeWork): Activity[] {
   const list: Activity[] = [];
-  for (const [side, closedBy] of edges.closedBy) {
-    const kind = day.part.edges[side];
-    const lengthM = sideLengthM(day.part, side);
+  for (const edge of day.takeOff.edges.filter(isOuter)) {
+    const { lengthM } = edge;
+    const closedBy = edges.closedBy.get(edge.id) ?? [];
     const quantity = { value: lengthM, unit: 'm' } as const;
     const maxPeople = Math.max(1, Math.min(day.people, Math.ceil(lengthM / 3)));
-    if (kind === 'abutment') {
+    if (hasBar(edge)) {
       list.push(
         activity({
-          id: `bar-${side}`,
+          id: `bar-${edge.id}`,
           stage: 'edge-fixings',
-          title: `Fix the termination bar over mastic: ${SIDE_NAMES[side]} (${round1(lengthM)} m)`,
+          title: `Fix the termination bar over mastic: ${edge.name} (${round1(lengthM)} m)`,
           workerMin: workerMin(day.rates.bar, lengthM),
           maxPeople,
           after: closedBy,
@@ -154,12 +151,12 @@ export function edgeFixings(day: DayContext, edges: EdgeWork): Activity[] {
       );
       continue;
     }
-    const eaves = kind === 'eaves';
+    const eaves = edge.kind === 'eaves';
     list.push(
       activity({
-        id: `trim-${side}`,
+        id: `trim-${edge.id}`,
         stage: 'edge-fixings',
-        title: `${eaves ? 'Fix the drip trim into the gutter' : 'Fix the verge trim'}: ${SIDE_NAMES[side]} (${round1(lengthM)} m)`,
+        title: `${eaves ? 'Fix the drip trim into the gutter' : 'Fix the verge trim'}: ${edge.name} (${round1(lengthM)} m)`,
         workerMin: workerMin(day.rates.trim, lengthM),
         maxPeople,
         after: closedBy,

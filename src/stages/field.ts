@@ -1,4 +1,4 @@
-import { type EdgeSide, type SheetPiece, sheetTouches } from '../roof/index.ts';
+import type { BaySheet } from '../roof/index.ts';
 import {
   activity,
   bondRules,
@@ -23,8 +23,6 @@ const FRONT_GROUPS = 12;
 /** A section smaller than this is no way to lay a roof [m2]. */
 export const SMALLEST_SECTION_M2 = 0.5;
 
-const SIDES: readonly EdgeSide[] = ['low', 'high', 'left', 'right'];
-
 export interface FieldWork {
   readonly activities: readonly Activity[];
   readonly halves: readonly LaidHalf[];
@@ -34,11 +32,12 @@ export interface FieldWork {
 /** Folding back, coating and closing, half a sheet at a time. Starts after 'relax'. */
 export function fieldWork(day: DayContext): FieldWork {
   const method = fieldMethod(day.products.field, day.rates, day.people);
-  const { sheets, fieldM2, balance } = day.takeOff;
+  const { sheets, fieldM2 } = day.takeOff;
+  const cutM2 = sheets.reduce((sum, sheet) => sum + sheet.cutM2, 0);
   const mostM2 = largestSectionM2(method, day.usable.fieldMin);
   const activities: Activity[] = [];
   const halves: LaidHalf[] = [];
-  const areas = sheets.map((s) => (fieldM2 * s.lengthM * s.widthM) / balance.cutM2 / 2);
+  const areas = sheets.map((s) => (fieldM2 * s.cutM2) / cutM2 / 2);
   const listed = areas.reduce((sum, half) => sum + 2 * Math.ceil(half / mostM2 - 1e-9), 0);
   const groupSteps = listed > MOST_SECTIONS ? Math.ceil(listed / FRONT_GROUPS) : 1;
   let sectionM2 = 0;
@@ -61,7 +60,7 @@ export function fieldWork(day: DayContext): FieldWork {
       halves.push({
         sheet: sheet.number,
         half,
-        touches: touched(day, sheet, half),
+        touches: sheet.halves[half - 1]!,
         closedBy: previous,
       });
     }
@@ -214,7 +213,7 @@ const withSheetWind = (rules: readonly Activity['rules'][number][]) =>
 function foldBack(
   day: DayContext,
   number: number,
-  sheet: SheetPiece,
+  sheet: BaySheet,
   half: 1 | 2,
   after: string,
 ): Activity {
@@ -235,19 +234,7 @@ function foldBack(
   });
 }
 
-function halfName(day: DayContext, sheet: SheetPiece, half: 1 | 2): string {
+function halfName(day: DayContext, sheet: BaySheet, half: 1 | 2): string {
   const which = half === 1 ? 'first half' : 'second half';
   return day.takeOff.sheets.length === 1 ? which : `sheet ${sheet.number}, ${which}`;
-}
-
-function touched(day: DayContext, sheet: SheetPiece, half: 1 | 2): EdgeSide[] {
-  const up = sheet.runs === 'up-the-fall';
-  const shiftM = half === 1 ? 0 : sheet.lengthM / 2;
-  const piece = {
-    ...sheet,
-    lengthM: sheet.lengthM / 2,
-    xM: sheet.xM + (up ? 0 : shiftM),
-    yM: sheet.yM + (up ? shiftM : 0),
-  };
-  return SIDES.filter((side) => sheetTouches(piece, day.part, side));
 }

@@ -1,4 +1,3 @@
-import type { EdgeSide } from '../roof/index.ts';
 import {
   activity,
   bondRules,
@@ -9,11 +8,10 @@ import {
   workRules,
 } from './context.ts';
 import { PATCH_EDGE_M } from './details.ts';
+import { hasBar } from './edges.ts';
 import { workerMin } from './rates.ts';
 import { CAUTION, HOLD, IF_RAIN } from './texts.ts';
 import type { Activity } from './types.ts';
-
-const SIDES: readonly EdgeSide[] = ['low', 'high', 'left', 'right'];
 
 /** Night seal of the edge towards the next bay; none on the last bay. */
 export function nightSealWork(
@@ -23,8 +21,8 @@ export function nightSealWork(
 ): Activity[] {
   const lengthM = day.bay.nightSealM;
   if (lengthM === 0) return [];
-  const open = SIDES.filter((side) => day.part.edges[side] === 'next-bay');
-  const laid = halves.filter((h) => h.touches.some((side) => open.includes(side)));
+  const open = day.takeOff.edges.filter((edge) => edge.kind === 'next-bay').map(({ id }) => id);
+  const laid = halves.filter((h) => h.touches.some((id) => open.includes(id)));
   return [
     activity({
       id: 'night-seal',
@@ -53,12 +51,14 @@ export function sealantWork(day: DayContext, after: readonly string[]): Activity
   const { takeOff } = day;
   const { sealant } = day.products;
   const patches =
-    takeOff.cornerPatches +
+    takeOff.corners.length +
     takeOff.pipes +
     takeOff.outlets +
     takeOff.tJoints +
-    4 * takeOff.rooflights;
-  const lengthM = takeOff.lapM + takeOff.abutmentM + patches * PATCH_EDGE_M;
+    takeOff.kerbs.reduce((sum, kerb) => sum + kerb.corners, 0);
+  const lapM = takeOff.laps.reduce((sum, lap) => sum + lap.lengthM, 0);
+  const barM = takeOff.edges.filter(hasBar).reduce((sum, edge) => sum + edge.lengthM, 0);
+  const lengthM = lapM + barM + patches * PATCH_EDGE_M;
   if (lengthM === 0) return [];
   return [
     activity({

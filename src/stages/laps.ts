@@ -1,4 +1,4 @@
-import type { Lap } from '../roof/index.ts';
+import type { BayLap } from '../roof/index.ts';
 import {
   activity,
   bondRules,
@@ -57,7 +57,7 @@ function longestLapM(day: DayContext): number {
   return Math.min(15, Math.max(1, fitsM));
 }
 
-function lapName(day: DayContext, lap: Lap): string {
+function lapName(day: DayContext, lap: BayLap): string {
   if (lap.kind === 'join') return 'join to the sheet laid before';
   const others = day.takeOff.laps.filter((l) => l.kind !== 'join').length;
   return others === 1 ? 'the lap' : `${lap.kind} lap ${lap.number}`;
@@ -110,7 +110,7 @@ function lapPair(
   ];
 }
 
-function takeUpNightSeal(day: DayContext, lap: Lap, after: readonly string[]): Activity {
+function takeUpNightSeal(day: DayContext, lap: BayLap, after: readonly string[]): Activity {
   return activity({
     id: `lap-${lap.number}-prepare`,
     stage: 'laps',

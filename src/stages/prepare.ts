@@ -83,7 +83,10 @@ export function preparation(day: DayContext): Activity[] {
       maxPeople: crew,
       after: ['sweep'],
       rules: workRules('rain', 'deck-dry', 'sheet-wind'),
-      quantity: { value: day.takeOff.balance.cutM2, unit: 'm2' },
+      quantity: {
+        value: day.takeOff.sheets.reduce((sum, sheet) => sum + sheet.cutM2, 0),
+        unit: 'm2',
+      },
       holdPoints: overlaps(day),
       cautions: [CAUTION.lifting(heaviestKg(day)), CAUTION.sail, CAUTION.edges],
       ifRain: IF_RAIN.sheet,
@@ -179,19 +182,18 @@ function sheetWords(day: DayContext): string {
 }
 
 function heaviestKg(day: DayContext): number {
-  const largestM2 = Math.max(...day.takeOff.sheets.map((s) => s.lengthM * s.widthM));
+  const largestM2 = Math.max(...day.takeOff.sheets.map((s) => s.cutM2));
   return Math.ceil((largestM2 * SHEET_KG_M2) / 5) * 5;
 }
 
 function overlaps(day: DayContext): string[] {
-  const { takeOff, part } = day;
+  const { takeOff } = day;
+  const upstandMm = Math.max(0, ...takeOff.edges.map((edge) => edge.upstandMm));
   const points = [
     'Sheet right side up, 100 mm over every eaves and verge, no stretch, no creases.',
   ];
-  if (takeOff.abutmentM > 0) {
-    points.push(
-      `At the wall the sheet reaches ${part.upstandMm} mm up and 50 mm over for trimming.`,
-    );
+  if (upstandMm > 0) {
+    points.push(`At the wall the sheet reaches ${upstandMm} mm up and 50 mm over for trimming.`);
   }
   if (takeOff.laps.some((lap) => lap.kind !== 'join')) {
     points.push('Laps 100 mm, the upper sheet over the lower so that they shed water.');
