@@ -72,6 +72,7 @@ const PLAIN_DECK = {
   deck: 'osb',
   deckThicknessMm: 18,
   under: 'occupied-room',
+  insulation: null,
   roofHeightM: 4,
   terrain: 'suburban',
   words: 'Reckoned on a bare 18 mm OSB deck in a suburb, 4 m up; give a job for your own roof.',

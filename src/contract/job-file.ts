@@ -84,6 +84,17 @@ export const jobFileSchema = z.strictObject({
     deckThicknessMm: numberIn(3, 300).default(18),
     under: z.enum(UNDER_KINDS),
     strip: z.boolean(),
+    layDeck: z.boolean().default(false),
+    insulation: z
+      .strictObject({
+        thicknessMm: numberIn(10, 500),
+        vapourLayer: z
+          .strictObject({ exposureDays: numberIn(0, 365) })
+          .nullable()
+          .default(null),
+      })
+      .nullable()
+      .default(null),
     deckMoisturePct: numberIn(0, 100).nullable().default(null),
     sheet: z.enum(['plain', 'fleece']).default('plain'),
     products: z.strictObject({

@@ -22,6 +22,8 @@ const DECK_WORDS: Readonly<Record<BuildUp['deck'], string>> = {
   osb: 'OSB',
   plywood: 'plywood',
   'faced-board': 'foil-faced board',
+  'paper-faced-board': 'paper-faced board',
+  polystyrene: 'bare polystyrene',
   'existing-sheet': 'an existing sheet',
 };
 
@@ -56,10 +58,16 @@ export function buildUpIssues(
   }
 
   const { field, perimeter, primer } = products;
-  const absorbs =
-    buildUp.deck === 'osb' || buildUp.deck === 'plywood' || buildUp.sheet === 'fleece';
+  const absorbs = ABSORBENT_DECKS.includes(buildUp.deck) || buildUp.sheet === 'fleece';
   const dries = field.mechanism === 'water' || field.mechanism === 'solvent';
-  if (field.does.includes('field') && field.closing === 'wet' && dries && !absorbs) {
+  if (buildUp.deck === 'polystyrene' && dries) {
+    refuse(
+      'products.field',
+      field.mechanism === 'solvent'
+        ? `${field.name} is solvent-borne and melts bare polystyrene. Lay an overlay board on it first, or use a polyurethane whose sheet names polystyrene.`
+        : `${field.name} is water-borne and does not hold to bare polystyrene. Lay an overlay board on it first, or use a polyurethane whose sheet names polystyrene.`,
+    );
+  } else if (field.does.includes('field') && field.closing === 'wet' && dries && !absorbs) {
     refuse(
       'products.field',
       `${field.name} is laid wet and must lose its ${field.mechanism} into one face, but neither ${DECK_WORDS[buildUp.deck]} nor a plain sheet absorbs. Use a contact adhesive on both faces, a polyurethane, or a fleece-backed sheet.`,
@@ -101,11 +109,59 @@ export function buildUpIssues(
       );
     }
   }
+  if (buildUp.deck === 'polystyrene' && perimeter.mechanism === 'solvent') {
+    refuse(
+      'products.perimeter',
+      `${perimeter.name} is solvent-borne and melts bare polystyrene at the edges. Lay an overlay board on it first, or choose a water-borne contact adhesive with an overlay strip at the edges.`,
+    );
+  }
+  issues.push(...layerIssues(buildUp));
   if (buildUp.strip && buildUp.deck === 'existing-sheet') {
     refuse(
       'strip',
       'The deck is given as an existing sheet, yet the old covering is to be stripped. Either keep it as the deck or name the deck under it.',
     );
+  }
+  return issues;
+}
+
+/** Faces a wet-laid adhesive can lose its water or solvent into. */
+const ABSORBENT_DECKS: readonly BuildUp['deck'][] = ['osb', 'plywood', 'paper-faced-board'];
+const BOARD_DECKS: readonly BuildUp['deck'][] = ['faced-board', 'paper-faced-board', 'polystyrene'];
+
+/** Layers laid in the job that do not fit the deck named. */
+function layerIssues(buildUp: BuildUp): BuildUpIssue[] {
+  const issues: BuildUpIssue[] = [];
+  const { deck, layDeck, insulation } = buildUp;
+  const timber = deck === 'osb' || deck === 'plywood';
+  if (layDeck && !timber) {
+    issues.push({
+      path: 'buildUp.layDeck',
+      message: `New boards are to be laid, yet the deck is ${DECK_WORDS[deck]}; new boards are osb or plywood. Insulation boards are entered under insulation.`,
+    });
+  }
+  if (insulation !== null && timber && !layDeck) {
+    issues.push({
+      path: 'buildUp.insulation',
+      message: `Insulation is to be laid, yet the sheet is bonded to the ${DECK_WORDS[deck]} that is already there. Lay new boards over the insulation (layDeck), or name the insulation's own face as the deck.`,
+    });
+  }
+  if (insulation !== null && deck === 'existing-sheet') {
+    issues.push({
+      path: 'buildUp.insulation',
+      message:
+        'Insulation is to be laid, yet the sheet is bonded to an existing sheet, which would lie under the insulation. Name the insulation face or the new boards as the deck.',
+    });
+  }
+  if (
+    insulation !== null &&
+    BOARD_DECKS.includes(deck) &&
+    insulation.thicknessMm !== buildUp.deckThicknessMm
+  ) {
+    issues.push({
+      path: 'buildUp.insulation.thicknessMm',
+      message: `The insulation is the deck, but is ${insulation.thicknessMm} mm thick under insulation and ${buildUp.deckThicknessMm} mm under deckThicknessMm; the two must agree.`,
+    });
   }
   return issues;
 }

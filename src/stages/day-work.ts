@@ -10,7 +10,7 @@ import { lapWork } from './laps.ts';
 import { preparation } from './prepare.ts';
 import { type LabourRates, labourRates, workerMin } from './rates.ts';
 import { fieldMethod, largestSectionM2, windowMin } from './sections.ts';
-import type { Activity, BuildUp, DayWork } from './types.ts';
+import type { Activity, BuildUp, DayWork, StageKind } from './types.ts';
 
 export interface DayWorkQuestion {
   readonly roof: Roof;
@@ -41,7 +41,8 @@ export type DayWorkAnswer =
 /**
  * The crew's list for one laying day, in priority order, or why this build-up cannot be laid.
  *
- * Opening is the first activity after which rain does harm: stripping, else the first adhesive.
+ * Opening is the first activity after which rain does harm: stripping, else the first board laid dry,
+ * else the first adhesive.
  * Rain-safe is reached when every activity marked so is finished: field, laps, edges, upstands, bars,
  * patches, outlets and the night seal. Trims and sealant come after it.
  * @throws RangeError on a number outside its range or a bay that does not exist
@@ -126,10 +127,12 @@ function assemble(day: DayContext): DayWork {
   };
 }
 
+/** Stripping bares what was covered; boards and adhesive are spoilt once they are out. */
+const OPENING_STAGES: readonly StageKind[] = ['open-up', 'insulation', 'deck', 'field'];
+
 /** Marks the first activity after which rain does harm; nothing before it counts towards rain-safe. */
 function markOpening(list: readonly Activity[]): Activity[] {
-  const strip = list.findIndex((a) => a.id === 'strip');
-  const at = strip >= 0 ? strip : list.findIndex((a) => a.stage === 'field');
+  const at = list.findIndex(({ stage }) => OPENING_STAGES.includes(stage));
   return list.map((a, i) => {
     if (i < at) return { ...a, forRainSafe: false };
     return i === at ? { ...a, opens: true, noReturn: true } : a;

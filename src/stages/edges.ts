@@ -12,12 +12,9 @@ import {
   workRules,
 } from './context.ts';
 import { TASK_SHARES, UPSTAND_RATE_HEIGHT_MM, workerMin } from './rates.ts';
+import { LONGEST_AT_ONCE_M } from './sections.ts';
 import { CAUTION, HOLD, IF_RAIN } from './texts.ts';
 import type { Activity } from './types.ts';
-
-/** Longest length coated at once, however long the window [m]; common practice. */
-const LONGEST_EDGE_M = 20;
-const LONGEST_UPSTAND_M = 10;
 
 export interface EdgeWork {
   readonly activities: readonly Activity[];
@@ -34,7 +31,10 @@ export function perimeterWork(day: DayContext, halves: readonly LaidHalf[]): Edg
     const minPerM = bondMinPerM(day, edge.upstandMm);
     const people = edgePeople(day);
     const fitsM = (day.usable.perimeterMin * USABLE_SHARE * people) / minPerM;
-    const mostM = Math.min(upstand ? LONGEST_UPSTAND_M : LONGEST_EDGE_M, Math.max(1, fitsM));
+    const mostM = Math.min(
+      upstand ? LONGEST_AT_ONCE_M.upstands : LONGEST_AT_ONCE_M.edges,
+      Math.max(1, fitsM),
+    );
     const lengths = equalChunks(edge.lengthM, mostM);
     const from = halves.filter((h) => h.touches.includes(edge.id)).map((h) => h.closedBy);
     const ids: string[] = [];

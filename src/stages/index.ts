@@ -1,7 +1,7 @@
 /** From roof and build-up to the crew's activities for one laying day, and the surfaces they meet. */
 export { type BaysAnswer, type BaysQuestion, baysFor } from './bays-for.ts';
 export { type BuildUpIssue, buildUpIssues } from './compatibility.ts';
-export type { BuildUpProducts } from './context.ts';
+export { type BuildUpProducts, USABLE_SHARE } from './context.ts';
 export { type DayWorkAnswer, type DayWorkQuestion, planDayWork } from './day-work.ts';
 export { type DayEstimate, estimateDay } from './estimate.ts';
 export {
@@ -12,5 +12,13 @@ export {
   TASK_SHARES,
   withOwnRates,
 } from './rates.ts';
+export {
+  SECTION_KINDS,
+  type SectionKind,
+  type SectionTask,
+  type SectionTasksAnswer,
+  type SectionTasksQuestion,
+  sectionTasks,
+} from './section-tasks.ts';
 export { type SurfaceQuestion, surfaceSpecsFor } from './surfaces.ts';
 export * from './types.ts';

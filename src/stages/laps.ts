@@ -12,6 +12,7 @@ import {
   workRules,
 } from './context.ts';
 import { TASK_SHARES, workerMin } from './rates.ts';
+import { LONGEST_AT_ONCE_M } from './sections.ts';
 import { CAUTION, HOLD, IF_RAIN } from './texts.ts';
 import type { Activity } from './types.ts';
 
@@ -50,11 +51,11 @@ export function lapWork(day: DayContext, halves: readonly LaidHalf[]): LapWork {
 /** One pair, or two pairs working towards each other. */
 const lapPeople = (day: DayContext): number => Math.min(day.people, 2 * day.rates.lap.crew);
 
-/** Longest lap primed and closed inside the primer's window, between 1 and 15 m. */
+/** Longest lap primed and closed inside the primer's window, 1 m or more. */
 function longestLapM(day: DayContext): number {
   const people = lapPeople(day);
   const fitsM = ((day.usable.primerMin * USABLE_SHARE) / 60) * people * day.rates.lap.typical;
-  return Math.min(15, Math.max(1, fitsM));
+  return Math.min(LONGEST_AT_ONCE_M.laps, Math.max(1, fitsM));
 }
 
 function lapName(day: DayContext, lap: BayLap): string {

@@ -1,4 +1,5 @@
 import { activity, type DayContext, workRules } from './context.ts';
+import { newLayers } from './new-layers.ts';
 import { TASK_SHARES, workerMin } from './rates.ts';
 import { CAUTION, HOLD, IF_RAIN, SHEET_KG_M2 } from './texts.ts';
 import type { Activity } from './types.ts';
@@ -46,6 +47,7 @@ export function preparation(day: DayContext): Activity[] {
     before = 'strip';
   }
   const boards = wetBoards(day);
+  const layers = newLayers(day, boards[0]?.id ?? 'deck-check');
   list.push(
     activity({
       id: 'dry-down',
@@ -61,13 +63,14 @@ export function preparation(day: DayContext): Activity[] {
     }),
     deckCheck(day),
     ...boards,
+    ...layers,
     activity({
       id: 'sweep',
       stage: 'set-out',
       title: 'Sweep, vacuum and snap the lines',
       workerMin: workerMin(rates.sheetOut, areaM2) * TASK_SHARES.sheetOut.sweep,
       maxPeople: crew,
-      after: [boards[0]?.id ?? 'deck-check'],
+      after: [layers.at(-1)?.id ?? boards[0]?.id ?? 'deck-check'],
       rules: workRules('rain'),
       quantity: { value: areaM2, unit: 'm2' },
       holdPoints: ['Deck clean and dust-free; heads flush, joints under 5-6 mm.'],
@@ -138,13 +141,17 @@ function wetBoards(day: DayContext): Activity[] {
   ];
 }
 
+const FACER = 'Boards and facers dry and sound; a wet board is replaced, not dried.';
+
 function deckCheck(day: DayContext): Activity {
   const points = 3 * Math.ceil(day.bay.areaM2 / 10);
   const timber = day.buildUp.deck === 'osb' || day.buildUp.deck === 'plywood';
   const material: Readonly<Record<typeof day.buildUp.deck, readonly string[]>> = {
     osb: ['OSB misreads on a pin meter: compare with a piece known to be dry.'],
     plywood: [],
-    'faced-board': ['Facers dry and sound; a wet board is replaced, not dried.'],
+    'faced-board': [FACER],
+    'paper-faced-board': [FACER],
+    polystyrene: [FACER],
     'existing-sheet': [
       'Old sheet clean, well held down, no blisters, no water under it where cut open.',
     ],

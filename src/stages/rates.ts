@@ -29,6 +29,7 @@ export const labourRates = {
   dryDown: { ...cp(100, 150, 200, 'm2/worker-hour', 2), source: 'from memory' },
   moisturePoint: { ...cp(0.5, 1, 1.5, 'min each', 2), source: 'from memory' },
   layDeck: cp(3, 4, 5, 'm2/worker-hour', 2),
+  insulate: cp(4, 6, 8, 'm2/worker-hour', 4),
   sheetOut: cp(25, 37.5, 50, 'm2/worker-hour', 4),
   fieldWet: cp(10, 12.5, 15, 'm2/worker-hour', 3),
   fieldContact: cp(5, 6.5, 8, 'm2/worker-hour', 4),
@@ -54,6 +55,8 @@ export type LabourRates = Readonly<Record<RateId, LabourRate>>;
 export const TASK_SHARES = {
   /** Sweep and set out; unroll; square up. Together the rate 'sheetOut'. */
   sheetOut: { sweep: 0.4, unroll: 0.4, relax: 0.2 },
+  /** Vapour layer with sealed laps and edges, and boards bonded or fixed: together the rate 'insulate'. */
+  insulate: { vapourLayer: 0.35, boards: 0.65 },
   fieldWetCoat: 0.6,
   fieldContactCoat: 0.7,
   lapPrime: 0.4,

@@ -2,6 +2,9 @@ import type { Product } from '../products/index.ts';
 import { USABLE_SHARE } from './context.ts';
 import { type LabourRate, type LabourRates, TASK_SHARES } from './rates.ts';
 
+/** Longest length coated at once, however long the window [m]; common practice. */
+export const LONGEST_AT_ONCE_M = { edges: 20, upstands: 10, laps: 15 } as const;
+
 /** How the field is spread: which rate, which share of it is coating, how many hands. */
 export interface FieldMethod {
   readonly rate: LabourRate;

@@ -5,7 +5,7 @@ import type { Layer, SurfaceSpec, Terrain } from '../weather/index.ts';
 import type { BuildUp, DeckKind, UnderKind } from './types.ts';
 
 /** The part of a build-up that surfaces depend on. */
-export type DeckBuildUp = Pick<BuildUp, 'deck' | 'deckThicknessMm' | 'under'>;
+export type DeckBuildUp = Pick<BuildUp, 'deck' | 'deckThicknessMm' | 'under' | 'insulation'>;
 
 export interface SurfaceQuestion {
   readonly roof: Roof;
@@ -68,7 +68,7 @@ interface FaceData {
 
 /**
  * Bare faces. New OSB and plywood: absorptance 0.5-0.7, emittance 0.9, from memory. Foil facer,
- * lacquered: from memory. Film of a swept, drained deck 0.1-0.5 mm, from memory. What a panel face
+ * lacquered; paper facer and white polystyrene: from memory. Film of a swept, drained deck 0.1-0.5 mm, from memory. What a panel face
  * soaks up: about 1 mm at 0.1-0.15 mm/h, from memory and weak; a meter reading overrules it.
  */
 const DECK_FACES: Readonly<Record<DeckKind, FaceData>> = {
@@ -83,6 +83,20 @@ const DECK_FACES: Readonly<Record<DeckKind, FaceData>> = {
   'faced-board': {
     solarAbsorptance: 0.3,
     emissivity: 0.3,
+    filmMaxMm: 0.3,
+    soakMaxMm: 0,
+    soakMmPerHour: 0,
+  },
+  'paper-faced-board': {
+    solarAbsorptance: 0.5,
+    emissivity: 0.9,
+    filmMaxMm: 0.3,
+    soakMaxMm: 0.5,
+    soakMmPerHour: 0.1,
+  },
+  polystyrene: {
+    solarAbsorptance: 0.3,
+    emissivity: 0.9,
     filmMaxMm: 0.3,
     soakMaxMm: 0,
     soakMmPerHour: 0,
@@ -179,8 +193,14 @@ export function surfaceSpecsFor(q: SurfaceQuestion): readonly SurfaceSpec[] {
 
 function deckLayers(buildUp: DeckBuildUp): Layer[] {
   const thicknessM = buildUp.deckThicknessMm / 1000;
-  const insulation: Layer = { ...MATERIALS.insulation, thicknessM: INSULATION_M };
-  const heated = buildUp.under === 'occupied-room' || buildUp.under === 'sealed-vapour-layer';
+  const insulation: Layer = {
+    ...MATERIALS.insulation,
+    thicknessM: buildUp.insulation === null ? INSULATION_M : buildUp.insulation.thicknessMm / 1000,
+  };
+  const heated =
+    buildUp.insulation !== null ||
+    buildUp.under === 'occupied-room' ||
+    buildUp.under === 'sealed-vapour-layer';
   switch (buildUp.deck) {
     case 'osb':
     case 'plywood': {
@@ -188,6 +208,8 @@ function deckLayers(buildUp: DeckBuildUp): Layer[] {
       return heated ? [board, insulation] : [board];
     }
     case 'faced-board':
+    case 'paper-faced-board':
+    case 'polystyrene':
       return [{ ...MATERIALS.insulation, thicknessM }];
     case 'existing-sheet': {
       const old: Layer = { ...MATERIALS.rubber, thicknessM: SHEET_THICKNESS_M };

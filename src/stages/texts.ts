@@ -5,6 +5,10 @@ export const IF_RAIN = {
   strip:
     'Stop stripping. Cover or night-seal what is open, clear the outlets and check the rooms below.',
   deck: 'Cover the bare deck, wait, then dry it down and test again. Wet boards are replaced, not dried.',
+  vapourLayer:
+    'Finish and seal the length in hand, then night-seal its edge. Under a sealed layer the room stays dry; what lies on it must be dry before it is covered.',
+  boards:
+    'Stop laying. Cover what is out with sheeting, weighted, and the stacks as well. Wet boards are replaced, not dried.',
   sheet: 'Turn the sheet down flat, dry side under, weight the edges and wait.',
   field:
     'Stop spreading. Roll in what is still usable, turn the sheet down and weight it, then night-seal. Wetted wet adhesive is scraped off and spread again; a dried contact film is dried fully and given a thin fresh coat.',
@@ -36,6 +40,7 @@ export const CAUTION = {
   slips: 'Dew, dust and soap make rubber slippery.',
   sharp: 'Cut metal is sharp: gloves, ends deburred.',
   dust: 'Dust: wet the cut or use extraction; mask and eyes.',
+  boards: 'Boards catch the wind: carry them low, weight or fix each one as it goes down.',
   strip: 'Fragile or rotten deck may be underneath: work from boards, do not load the opening.',
   hotAir: 'Hot-air tool only after primer and adhesive vapours have cleared.',
 } as const;

@@ -1,7 +1,17 @@
 import type { ProductJob } from '../products/index.ts';
 
-export const DECK_KINDS = ['osb', 'plywood', 'faced-board', 'existing-sheet'] as const;
-/** faced-board = insulation with a foil face: nothing can soak into it. */
+export const DECK_KINDS = [
+  'osb',
+  'plywood',
+  'faced-board',
+  'paper-faced-board',
+  'polystyrene',
+  'existing-sheet',
+] as const;
+/**
+ * What the sheet is bonded to. faced-board = insulation with a foil face: nothing can soak into it;
+ * paper-faced-board = insulation whose face absorbs; polystyrene = insulation without a face.
+ */
 export type DeckKind = (typeof DECK_KINDS)[number];
 
 export const UNDER_KINDS = [
@@ -13,12 +23,25 @@ export const UNDER_KINDS = [
 /** What rain meets if it gets past the open work. */
 export type UnderKind = (typeof UNDER_KINDS)[number];
 
+export interface Insulation {
+  readonly thicknessMm: number;
+  /** Vapour layer under it, sealed at laps and edges; null = none is laid. */
+  readonly vapourLayer: {
+    /** Days its own sheet lets it lie open to the weather; 0 = it may not. */
+    readonly exposureDays: number;
+  } | null;
+}
+
 export interface BuildUp {
   readonly deck: DeckKind;
   readonly deckThicknessMm: number;
   readonly under: UnderKind;
   /** Old covering to strip first; false = the deck is already bare. */
   readonly strip: boolean;
+  /** New boards are laid as part of the job; `deck` and its thickness are then theirs. */
+  readonly layDeck: boolean;
+  /** Insulation laid as part of the job, under new boards or as the deck itself; null = none. */
+  readonly insulation: Insulation | null;
   /** Moisture of the deck from a reading or a core [% of dry mass]; null = not known until opened. */
   readonly deckMoisturePct: number | null;
   readonly sheet: 'plain' | 'fleece';
@@ -32,6 +55,9 @@ export interface BuildUp {
 export const STAGE_KINDS = [
   'open-up',
   'dry-down',
+  'vapour-layer',
+  'insulation',
+  'deck',
   'set-out',
   'relax',
   'fold-back',

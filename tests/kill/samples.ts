@@ -74,6 +74,8 @@ export function sampleJob(name = 'Bicycle shed', id = uuid()): Job {
       deckThicknessMm: 18,
       under: 'unoccupied-space',
       strip: true,
+      layDeck: false,
+      insulation: null,
       deckMoisturePct: null,
       sheet: 'plain',
       products: {

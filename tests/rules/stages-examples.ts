@@ -114,6 +114,8 @@ export function buildUpWith(
     deckThicknessMm: 18,
     under: 'occupied-room',
     strip: true,
+    layDeck: false,
+    insulation: null,
     deckMoisturePct: null,
     sheet: 'plain',
     products: ids as BuildUp['products'],

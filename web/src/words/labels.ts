@@ -19,6 +19,9 @@ export const WHOSE_WORDS: Readonly<Record<Reason['whose'], string>> = {
 
 const STAGE_WORDS: Readonly<Record<StageKind, string>> = {
   'open-up': 'Open up',
+  'vapour-layer': 'Vapour layer',
+  insulation: 'Insulation',
+  deck: 'New boards',
   'dry-down': 'Dry the deck',
   'set-out': 'Set out',
   relax: 'Relax',
