@@ -1,6 +1,7 @@
-import type { WorkAnswer, WorkItem } from '../contract/index.ts';
+import type { StopAnswer, WorkAnswer, WorkItem } from '../contract/index.ts';
 import {
   amountWords,
+  checkStop,
   type DayHours,
   type DayOption,
   type DeckFit,
@@ -45,6 +46,7 @@ export function presentWork(parts: WorkParts): WorkAnswer {
       lengthM: work.nightSeal.lengthM,
       minutes: Math.round(option.plan.nightSealMs / 60_000),
     },
+    stops: presentStops(option, lines),
     sunriseMs: parts.sunriseMs,
     sunsetMs: parts.sunsetMs,
     limits: {
@@ -109,4 +111,18 @@ function clockOf(line: WorkLine): WorkItem['clock'] {
     usableUntilMs: usableUntil?.midMs ?? null,
     closeWhileWet: line.step.film?.product.closing === 'wet',
   };
+}
+
+function presentStops({ plan }: DayOption, lines: readonly WorkLine[]): StopAnswer[] {
+  const endOf = new Map(lines.map((line) => [line.step.activity.id, line.endMs]));
+  const people = plan.prepared.job.crew.people;
+  return plan.work.stops.flatMap((stop) => {
+    const fromMs = endOf.get(stop.after);
+    if (fromMs === undefined) return [];
+    const { stop: _stop, ...check } = checkStop(plan.prepared, stop, fromMs);
+    const { after: _after, workerMin, ...told } = stop;
+    return [
+      { ...told, ...check, actions: [...told.actions], minutes: Math.round(workerMin / people) },
+    ];
+  });
 }

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { STOP_KINDS } from '../stages/index.ts';
 
 /**
  * What the planner answers, as it crosses the wire and as `--json` prints it. Instants are epoch
@@ -161,6 +162,27 @@ export const hoursSchema = z.object({
 });
 export type Hours = z.infer<typeof hoursSchema>;
 
+/** A place to leave the roof until the next shift, or why it is none, and what the weather does meanwhile. */
+export const stopSchema = z.object({
+  kind: z.enum(STOP_KINDS),
+  title: z.string(),
+  allowed: z.boolean(),
+  why: z.string(),
+  /** When the work before it ends as listed. */
+  fromMs: ms,
+  untilMs: ms,
+  sealM: z.number(),
+  minutes: z.number(),
+  looseM2: z.number(),
+  actions: z.array(z.string()),
+  rain: z.object({ count: z.number().int(), of: z.number().int() }),
+  /** Strongest gust meanwhile, middle and high; null = the forecast does not reach. */
+  gustMps: z.object({ middle: z.number(), high: z.number() }).nullable(),
+  ballast: z.object({ fieldKgM2: z.number(), edgeKgM2: z.number() }).nullable(),
+  words: z.string(),
+});
+export type StopAnswer = z.infer<typeof stopSchema>;
+
 export const workAnswerSchema = z.object({
   job: daysAnswerSchema.shape.job,
   nowMs: ms,
@@ -182,6 +204,7 @@ export const workAnswerSchema = z.object({
     z.object({ known: z.literal(false), why: z.string() }),
   ]),
   nightSeal: z.object({ lengthM: z.number(), minutes: z.number() }),
+  stops: z.array(stopSchema),
   sunriseMs: ms.nullable(),
   sunsetMs: ms.nullable(),
   limits: z.object({

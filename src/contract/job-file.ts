@@ -117,6 +117,7 @@ export const jobFileSchema = z.strictObject({
       .max(6)
       .default([]),
     workDays: z.array(wholeIn(1, 7)).min(1).max(7).default([1, 2, 3, 4, 5]),
+    daysOff: z.array(calendarDate).max(400).default([]),
   }),
   costs: z.strictObject({
     currency: z.string().regex(/^[A-Z]{3}$/, 'must be a three-letter currency code such as EUR'),

@@ -23,6 +23,7 @@ import {
 import { filmOn } from './film.ts';
 import { type FirmLimits, STARTER_LIMITS } from './limits.ts';
 import { buildMask, type RuleMask } from './masks.ts';
+import { isWorkDay } from './shift.ts';
 import type { Job } from './types.ts';
 
 type SurfaceKind = SurfaceSpec['kind'];
@@ -43,6 +44,8 @@ export interface Prepared {
   film(kind: SurfaceKind): FilmWeather;
   doses(productId: string, kind: SurfaceKind): DoseTable;
   mask(activity: Activity): RuleMask;
+  /** The same roof where the sun's disc does not reach it: behind a plant room, say. */
+  shaded(): Prepared;
   /** Column index of the next step with rain at or after a step; `steps` where none is known. */
   readonly nextRain: Int32Array;
 }
@@ -62,13 +65,18 @@ export interface PrepareArgs {
  * @param hourly  the forecast, already checked to belong to the site
  */
 export function prepare(args: PrepareArgs): Prepared {
-  const { job, products, hourly, nowMs } = args;
-  const limits = args.limits ?? STARTER_LIMITS;
+  const { job, hourly } = args;
   // One seed a forecast: every plan on it meets the same hours of rain.
   const seed = Math.round(hourly.startMs / MS_PER_HOUR);
   const timed = splitCoarseRain(hourly, { seed, guide: null, place: job.site });
   const grid = buildGrid(timed, job.site);
   const specs = surfaceSpecsFor({ roof: job.roof, buildUp: job.buildUp, ...job.site });
+  return onGrid(args, grid, specs);
+}
+
+function onGrid(args: PrepareArgs, grid: WeatherGrid, specs: readonly SurfaceSpec[]): Prepared {
+  const { job, products, nowMs } = args;
+  const limits = args.limits ?? STARTER_LIMITS;
   const productById = new Map(Object.values(products).map((product) => [product.id, product]));
   const fromStep = stepAt(grid, nowMs);
 
@@ -94,6 +102,13 @@ export function prepare(args: PrepareArgs): Prepared {
     });
   });
 
+  const inShade = remember((_: 'shade') => {
+    // What was read in the sun says nothing of how warm the shade is.
+    const readings = (args.readings ?? []).filter(({ kind }) => kind !== 'surface-temp');
+    const dull = specs.map((spec) => ({ ...spec, shaded: true }));
+    return onGrid({ ...args, readings }, grid, dull);
+  });
+
   return {
     job,
     products,
@@ -106,6 +121,7 @@ export function prepare(args: PrepareArgs): Prepared {
     doses: (productId, kind) => dosesByKey(`${productId}|${kind}`),
     mask: (activity) =>
       maskByKey(`${productOfActivity(activity, products)}|${surfaceOf(activity)}`),
+    shaded: () => inShade('shade'),
     nextRain: nextRainColumn(grid, limits),
   };
 }
@@ -130,7 +146,7 @@ function historyOf(
   const zone = job.site.timeZone;
   const endMs = stepStartMs(grid, grid.steps);
   const dryDowns = localDaysBetween(nowMs, endMs, zone)
-    .filter((day) => job.crew.workDays.includes(day.weekday))
+    .filter((day) => isWorkDay(job.crew, day))
     .map((day) => wallTimeMs(day, job.crew.dayStart, zone) + DRY_DOWN_AFTER_MS)
     .filter((atMs) => atMs >= nowMs)
     .map((atMs) => ({ atMs, leavesMm: DRY_DOWN_LEAVES_MM }));

@@ -6,7 +6,7 @@ import { baysOfJob, known, nextBay } from './bays.ts';
 import { bestStart, type DayOption } from './day-option.ts';
 import { type DayPlan, dayPlan } from './day-plan.ts';
 import type { Prepared } from './prepare.ts';
-import { shiftOn } from './shift.ts';
+import { isWorkDay, shiftOn } from './shift.ts';
 import { type Usable, usableOn } from './sizing.ts';
 
 /** How far ahead laying days are looked for. */
@@ -84,7 +84,7 @@ export function planFor(prepared: Prepared, day: LocalDay): DayPlan {
 
 export function skipReason(prepared: Prepared, day: LocalDay): DaySkip['why'] | null {
   const { crew, earliest, latest } = prepared.job;
-  if (!crew.workDays.includes(day.weekday)) return 'not a working day';
+  if (!isWorkDay(crew, day)) return 'not a working day';
   if (earliest !== null && day.date < earliest) return 'too early';
   if (latest !== null && day.date > latest) return 'too late';
   return null;

@@ -11,6 +11,9 @@ export interface Shift {
   readonly breaks: readonly { readonly fromMs: number; readonly lengthMs: number }[];
 }
 
+export const isWorkDay = (crew: Crew, day: LocalDay): boolean =>
+  crew.workDays.includes(day.weekday) && !crew.daysOff.includes(day.date);
+
 export function shiftOn(crew: Crew, day: LocalDay, zone: string): Shift {
   return {
     day,

@@ -33,6 +33,8 @@ export interface Crew {
   readonly breaks: readonly { readonly from: WallTime; readonly minutes: number }[];
   /** 1 = Monday ... 7 = Sunday. */
   readonly workDays: readonly number[];
+  /** Holidays and other days nobody comes, local dates 'YYYY-MM-DD'. */
+  readonly daysOff: readonly string[];
 }
 
 /** The firm's own stated costs; they decide between days, never against a safety rule. */

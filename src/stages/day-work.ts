@@ -10,6 +10,7 @@ import { lapWork } from './laps.ts';
 import { preparation } from './prepare.ts';
 import { type LabourRates, labourRates, workerMin } from './rates.ts';
 import { fieldMethod, largestSectionM2, windowMin } from './sections.ts';
+import { safeStops } from './stops.ts';
 import type { Activity, BuildUp, DayWork, StageKind } from './types.ts';
 
 export interface DayWorkQuestion {
@@ -123,6 +124,7 @@ function assemble(day: DayContext): DayWork {
     bay: { number: day.bay.number, of: day.bay.of, areaM2: day.bay.areaM2 },
     activities,
     sectionM2: field.sectionM2,
+    stops: safeStops(day, activities),
     nightSeal: { lengthM: outlineM, workerMin: workerMin(day.rates.nightSeal, outlineM) },
   };
 }

@@ -20,5 +20,7 @@ export {
   type SectionTasksQuestion,
   sectionTasks,
 } from './section-tasks.ts';
+export { type StageRow, stageTable } from './stage-table.ts';
+export * from './stop-types.ts';
 export { type SurfaceQuestion, surfaceSpecsFor } from './surfaces.ts';
 export * from './types.ts';

@@ -45,6 +45,10 @@ export const labourRates = {
   trim: cp(6, 9, 12, 'm/worker-hour', 1),
   sealant: cp(30, 45, 60, 'm/worker-hour', 1),
   nightSeal: { ...cp(10, 15, 20, 'm/worker-hour', 2), source: 'from memory' },
+  sheeting: { ...cp(40, 60, 80, 'm2/worker-hour', 2), source: 'from memory' },
+  survey: { ...cp(60, 90, 120, 'min each', 2), source: 'from memory' },
+  coverFlashing: { ...cp(3, 4.5, 6, 'm/worker-hour', 1), source: 'from memory' },
+  handOver: { ...cp(30, 60, 90, 'min each', 1), source: 'from memory' },
   inspection: { ...cp(75, 110, 150, 'm2/worker-hour', 2), source: 'from memory' },
 } as const satisfies Readonly<Record<string, LabourRate>>;
 

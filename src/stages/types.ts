@@ -1,4 +1,5 @@
 import type { ProductJob } from '../products/index.ts';
+import type { SafeStop } from './stop-types.ts';
 
 export const DECK_KINDS = [
   'osb',
@@ -145,6 +146,7 @@ export interface DayWork {
   readonly bay: { readonly number: number; readonly of: number; readonly areaM2: number };
   readonly activities: readonly Activity[];
   readonly sectionM2: number;
+  readonly stops: readonly SafeStop[];
   /** Closing up for the night at any point: length of open edge and worker-minutes. */
   readonly nightSeal: { readonly lengthM: number; readonly workerMin: number };
 }

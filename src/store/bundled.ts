@@ -84,6 +84,7 @@ const crewsFile = z.strictObject({
       dayEnd: wallTime,
       breaks: z.array(z.strictObject({ from: wallTime, minutes: z.int().min(5).max(120) })),
       workDays: z.array(z.int().min(1).max(7)).min(1).max(7),
+      daysOff: z.array(z.iso.date()).max(400).default([]),
     }),
   ),
 });

@@ -36,6 +36,7 @@ export function sampleCrew(name = 'Two hands'): FirmCrew {
     dayEnd: '17:00',
     breaks: [{ from: '10:00', minutes: 20 }],
     workDays: [1, 2, 3, 4, 5],
+    daysOff: [],
   };
 }
 

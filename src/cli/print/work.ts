@@ -2,6 +2,7 @@ import type { WorkAnswer } from '../../contract/index.ts';
 import { clockText, localDayOn, longDayText } from '../../time/index.ts';
 import { halfLines } from './half-sheet.ts';
 import { entriesOf } from './sections.ts';
+import { stopLines } from './stops.ts';
 import { wrap } from './table.ts';
 import { weatherLines } from './weather.ts';
 import { itemLines, ToldSoFar } from './work-item.ts';
@@ -36,6 +37,8 @@ export function printWork(answer: WorkAnswer): string {
       'Order of work',
       '  In brackets: when the same work starts in all but the earliest and latest tenth of forecasts.',
       ...orderLines(answer),
+      '',
+      ...stopLines(answer),
       '',
       ...wrap(
         `Rain-safe ${at(answer.rainSafeMs)} where the day goes as listed. Night seal if work stops early: ${nightSeal.lengthM.toFixed(1)} m, ${nightSeal.minutes} min.`,
