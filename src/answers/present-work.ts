@@ -1,14 +1,13 @@
 import type { StopAnswer, WorkAnswer, WorkItem } from '../contract/index.ts';
 import {
-  amountWords,
   checkStop,
   type DayHours,
   type DayOption,
   type DeckFit,
-  materialOf,
   type Prepared,
   type WorkLine,
 } from '../planner/index.ts';
+import { amountWords, materialOf } from '../stages/index.ts';
 import { presentJob, presentOption, presentWeather } from './present-days.ts';
 
 export interface WorkParts {
@@ -64,7 +63,7 @@ export function presentWork(parts: WorkParts): WorkAnswer {
 
 function presentLine(line: WorkLine, prepared: Prepared): WorkItem {
   const { activity } = line.step;
-  const material = materialOf(activity, prepared);
+  const material = materialOf(activity, prepared.products, prepared.job.buildUp);
   return {
     id: activity.id,
     closes: activity.closes ?? null,

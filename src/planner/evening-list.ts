@@ -1,6 +1,6 @@
 import type { Product } from '../products/index.ts';
+import { amountWords, materialsFor } from '../stages/index.ts';
 import type { DayOption } from './day-option.ts';
-import { amountWords, isMeasured, materialOf } from './material.ts';
 
 /** What to have ready the evening before: quantities, warm tins, meters, the night-seal kit. */
 export function eveningList(option: DayOption): string[] {
@@ -26,22 +26,27 @@ export function eveningList(option: DayOption): string[] {
   return list;
 }
 
-/** Every product of the day but the night seal, which has its own kit, and how much of it. */
+/** Every product of the day but the night seal, which has its own kit, and how much of it; trims and bars. */
 function materialsNeeded({ plan }: DayOption): string[] {
-  const { prepared } = plan;
-  const needed = new Map<string, { name: string; unit: string; amount: number }>();
-  for (const { activity } of plan.steps) {
-    const material = materialOf(activity, prepared);
-    if (material === null || material.amount === null) continue;
-    const { product, unit } = material;
-    if (product.id === prepared.products.nightSeal.id) continue;
-    const amount = (needed.get(product.id)?.amount ?? 0) + material.amount;
-    needed.set(product.id, { name: product.name, unit, amount });
-  }
-  return [...needed.values()].map(({ name, unit, amount }) => {
-    const waste = isMeasured(unit) ? ', and 10 % over for waste' : '';
-    return `${name}: ${amountWords(amount, unit)}${waste}.`;
-  });
+  const { products, job } = plan.prepared;
+  const lines = materialsFor([plan.work], products, job.buildUp)
+    .filter(({ product }) => product.id !== products.nightSeal.id)
+    .map(({ product, net, unit, lossPct }) => {
+      const waste = lossPct > 0 ? `, and ${lossPct} % over for waste` : '';
+      return `${product.name}: ${amountWords(net, unit)}${waste}.`;
+    });
+  const lengthM = (start: string): number =>
+    plan.work.activities
+      .filter(({ id }) => id.startsWith(start))
+      .reduce((sum, { quantity }) => sum + (quantity?.value ?? 0), 0);
+  const fixings = [
+    ['Termination bar with mastic and fixings', lengthM('bar-')],
+    ['Edge trims, cut and deburred', lengthM('trim-')],
+  ] as const;
+  return [
+    ...lines,
+    ...fixings.flatMap(([what, m]) => (m > 0 ? [`${what}: ${m.toFixed(1)} m.`] : [])),
+  ];
 }
 
 /** Enough to close up at any point of the day. */

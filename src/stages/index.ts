@@ -5,6 +5,14 @@ export { type BuildUpProducts, USABLE_SHARE } from './context.ts';
 export { type DayWorkAnswer, type DayWorkQuestion, planDayWork } from './day-work.ts';
 export { type DayEstimate, estimateDay } from './estimate.ts';
 export {
+  amountWords,
+  isMeasured,
+  LOSS_PCT,
+  type MaterialLine,
+  materialOf,
+  materialsFor,
+} from './materials.ts';
+export {
   type LabourRate,
   type LabourRates,
   labourRates,
