@@ -1,22 +1,38 @@
-import type { ClockAnswer, Issue } from '../contract/index.ts';
+import type { ClockAnswer, ClockFace, Issue } from '../contract/index.ts';
 import { dewPointC } from '../physics/index.ts';
-import { askClock, CAUTIONS, filmOn, type Job } from '../planner/index.ts';
-import { buildDoseTable, type Conditions, constantFilm, type Product } from '../products/index.ts';
+import {
+  type AskedFace,
+  askClock,
+  CAUTIONS,
+  filmOn,
+  type Job,
+  STARTER_LIMITS,
+} from '../planner/index.ts';
+import {
+  buildDoseTable,
+  buildSheetFlags,
+  constantFilm,
+  type Product,
+  type SheetWeather,
+} from '../products/index.ts';
 import { surfaceSpecsFor } from '../stages/index.ts';
 import { isoUtc } from '../time/index.ts';
+import { MS_PER_HOUR } from '../units/index.ts';
 import {
   buildGrid,
   type HourlyWeather,
   type SurfaceSpec,
+  splitCoarseRain,
   stepAt,
   stepStartMs,
   surfaceWeather,
 } from '../weather/index.ts';
+import { type CoatDetails, coatIssues, FACES, usualFaces } from './clock-faces.ts';
 import { presentClock } from './present-clock.ts';
 import { presentWeather } from './present-days.ts';
 
-/** Hours looked ahead where the weather is given as numbers and does not change. */
-const HOURS_AHEAD = 72;
+/** Looked ahead where the weather is given as numbers and does not change: full cure in the cold takes days. */
+const HOURS_AHEAD = 14 * 24;
 
 export interface SteadyAir {
   readonly airTempC: number;
@@ -26,31 +42,56 @@ export interface SteadyAir {
   readonly surfaceTempC: number | null;
 }
 
-/** A clock under numbers that do not change. The wind is taken as the wind over the film. */
+/**
+ * A clock under numbers that do not change, on every face alike and without rain. The wind is taken as
+ * the wind over the film.
+ * @param more  checked with `coatIssues` before
+ */
 export function answerClockSteady(
   product: Product,
   coatedMs: number,
   air: SteadyAir,
   timeZone: string,
+  more: CoatDetails = {},
 ): ClockAnswer {
-  const surfaceTempC = air.surfaceTempC ?? air.airTempC;
-  const dew = dewPointC(air);
   const film = constantFilm({
     startMs: coatedMs,
     hours: HOURS_AHEAD,
-    surfaceTempC,
-    dewPointC: dew,
+    airTempC: air.airTempC,
+    surfaceTempC: air.surfaceTempC ?? air.airTempC,
+    dewPointC: dewPointC(air),
     windMps: air.windMps,
   });
-  const answer = askClock({
+  const names = more.faces ?? usualFaces(product);
+  const face = askedFace(product, film);
+  const asked = {
     product,
-    doses: buildDoseTable(product, film),
-    coatedMs,
-    conditions: [{ airTempC: air.airTempC, surfaceTempC, dewPointC: dew }],
+    faces: names.map((name) => ({ ...face, words: FACES[name].words })),
+    ...momentsOf(coatedMs, more),
     timeZone,
+  };
+  return presentClock({
+    asked,
+    names,
+    weather: null,
+    answer: askClock(asked),
+    cautions: [CAUTIONS[0]!],
   });
-  return presentClock({ product, coatedMs, weather: null, answer, cautions: [CAUTIONS[0]!] });
 }
+
+function askedFace(product: Product, film: SheetWeather): Omit<AskedFace, 'words'> {
+  return {
+    table: buildDoseTable(product, film),
+    flags: buildSheetFlags(product, film, STARTER_LIMITS.rainMmPerHour),
+  };
+}
+
+const momentsOf = (coatedMs: number, { coatedUntilMs, closedMs, nowMs }: CoatDetails) => ({
+  coatedMs,
+  coatedUntilMs: coatedUntilMs ?? coatedMs,
+  closedMs: closedMs ?? null,
+  nowMs: nowMs ?? null,
+});
 
 export type ClockResult =
   | { readonly ok: true; readonly answer: ClockAnswer }
@@ -78,58 +119,68 @@ const PLAIN_DECK = {
   words: 'Reckoned on a bare 18 mm OSB deck in a suburb, 4 m up; give a job for your own roof.',
 } as const;
 
-/** A clock under a forecast, on a job's deck or, without a job, on a plain one. */
+/** A clock under a forecast, on a job's roof or, without a job, on a plain one. */
 export function answerClockForecast(args: {
   readonly product: Product;
   readonly hourly: HourlyWeather;
   readonly coatedMs: number;
   readonly job: Job | null;
   readonly timeZone: string;
+  readonly more?: CoatDetails;
 }): ClockResult {
-  const { product, hourly, coatedMs, job, timeZone } = args;
-  const grid = buildGrid(hourly, job?.site ?? hourly);
+  const { product, hourly, coatedMs, job, timeZone, more = {} } = args;
+  const place = job?.site ?? hourly;
+  // The same hours of rain as every plan on this forecast meets.
+  const seed = Math.round(hourly.startMs / MS_PER_HOUR);
+  const grid = buildGrid(splitCoarseRain(hourly, { seed, guide: null, place }), place);
   const step = stepAt(grid, coatedMs);
-  const known = Array.from({ length: grid.memberCount }, (_, m) => m).filter(
-    (m) => step >= 0 && step < grid.knownSteps[m]!,
-  );
-  if (known.length === 0) {
+  const known = grid.knownSteps.some((steps) => step >= 0 && step < steps);
+  const issues = coatIssues(product, coatedMs, more);
+  if (!known) {
     const from = isoUtc(grid.startMs);
     const to = isoUtc(stepStartMs(grid, Math.max(0, ...grid.knownSteps)));
-    return {
-      ok: false,
-      issues: [
-        {
-          path: 'coated',
-          message: `coated lies outside the forecast, which runs from ${from} to ${to}.`,
-        },
-      ],
-    };
+    issues.unshift({
+      path: 'coated',
+      message: `coated lies outside the forecast, which runs from ${from} to ${to}.`,
+    });
   }
-  const deck = surfaceWeather(grid, deckSpec(job), job?.site.elevationM ?? hourly.elevationM ?? 0);
-  const conditions = known.map((m): Conditions => {
-    const at = m * grid.steps + step;
-    return {
-      airTempC: grid.airTempC[at]!,
-      surfaceTempC: deck.surfaceTempC[at]!,
-      dewPointC: grid.dewPointC[at]!,
-    };
+  const names = more.faces ?? usualFaces(product);
+  const specs = specsOf(job);
+  const missing = names.filter((name) => specOf(specs, name) === undefined);
+  for (const name of missing)
+    issues.push({ path: 'faces', message: `faces names ${name}, but this roof has none.` });
+  if (issues.length > 0) return { ok: false, issues };
+
+  const elevationM = job?.site.elevationM ?? hourly.elevationM ?? 0;
+  const made = new Map<string, Omit<AskedFace, 'words'>>();
+  const faces = names.map((name): AskedFace => {
+    const spec = specOf(specs, name)!;
+    const face =
+      made.get(spec.id) ?? askedFace(product, filmOn(grid, surfaceWeather(grid, spec, elevationM)));
+    made.set(spec.id, face);
+    return { ...face, words: FACES[name].words };
   });
-  const doses = buildDoseTable(product, filmOn(grid, deck));
-  const answer = askClock({ product, doses, coatedMs, conditions, timeZone });
+  const asked = { product, faces, ...momentsOf(coatedMs, more), timeZone };
   const cautions = job === null ? [PLAIN_DECK.words, CAUTIONS[0]!] : [CAUTIONS[0]!];
   return {
     ok: true,
-    answer: presentClock({ product, coatedMs, weather: presentWeather(grid), answer, cautions }),
+    answer: presentClock({
+      asked,
+      names,
+      weather: presentWeather(grid),
+      answer: askClock(asked),
+      cautions,
+    }),
   };
 }
 
-function deckSpec(job: Job | null): SurfaceSpec {
-  const specs = surfaceSpecsFor(
+const specOf = (specs: readonly SurfaceSpec[], name: ClockFace): SurfaceSpec | undefined =>
+  specs.find(({ kind }) => kind === FACES[name].kind);
+
+function specsOf(job: Job | null): readonly SurfaceSpec[] {
+  return surfaceSpecsFor(
     job === null
       ? { ...PLAIN_DECK, buildUp: PLAIN_DECK, wall: null, skyline: [], parapetHeightM: 0 }
       : { ...job.site, roof: job.roof, buildUp: job.buildUp },
   );
-  const deck = specs.find((spec) => spec.kind === 'deck');
-  if (deck === undefined) throw new Error('this roof has no deck');
-  return deck;
 }

@@ -44,7 +44,7 @@ function parts(ready: ReadyJob, nowMs: number): DaysParts {
     nowMs,
     bay: nextBay(ready.job, ready.products),
     threshold: costLossThreshold(ready.job.costs),
-    cautions: CAUTIONS,
+    cautions: [...CAUTIONS, ...(ready.notes ?? [])],
   };
 }
 

@@ -1,10 +1,13 @@
 /** Puts a question to the planner and its answer into the contract's words; shared by server and command line. */
+export { type AheadQuestion, type AheadResult, answerAhead } from './ahead.ts';
 export {
   answerClockForecast,
   answerClockSteady,
   type ClockResult,
   type SteadyAir,
 } from './clock.ts';
+export { type CoatDetails, coatIssues } from './clock-faces.ts';
+export { answerClockPack, type PackResult } from './clock-pack.ts';
 export { answerDays, answerWithoutForecast, runThrough } from './days.ts';
 export {
   type JobRead,
@@ -14,6 +17,16 @@ export {
   readJob,
   readyJob,
 } from './job.ts';
+export {
+  FILM_MARGIN,
+  type FilmOnJob,
+  type FirmFilm,
+  learnedWords,
+  learnFrom,
+  loggedFilms,
+  measureOnJob,
+  presentLearned,
+} from './learning.ts';
 export { readingsOf } from './readings.ts';
 export { weatherMisuse } from './weather-use.ts';
 export { answerWork, type WorkResult } from './work.ts';

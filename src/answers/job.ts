@@ -11,6 +11,8 @@ export interface ReadyJob {
   readonly products: ProductSet;
   /** Taken on site; none where nobody has been there yet. */
   readonly readings?: readonly SiteReading[];
+  /** Sentences to show with every answer, where a product's times are the firm's own. */
+  readonly notes?: readonly string[];
 }
 
 export type JobRead =

@@ -1,4 +1,5 @@
 import type { SiteEvent } from '../planner/index.ts';
+import { effectiveLog } from '../record/index.ts';
 import type { SiteReading } from '../weather/index.ts';
 
 /**
@@ -6,9 +7,8 @@ import type { SiteReading } from '../weather/index.ts';
  * re-anchor the surface and are left to the record.
  */
 export function readingsOf(events: readonly SiteEvent[]): SiteReading[] {
-  const undone = new Set(events.flatMap((event) => (event.kind === 'undo' ? [event.undoes] : [])));
-  return events.flatMap((event): SiteReading[] => {
-    if (event.kind !== 'reading' || undone.has(event.id)) return [];
+  return effectiveLog(events).flatMap((event): SiteReading[] => {
+    if (event.kind !== 'reading') return [];
     if (event.what !== 'surface-temp' && event.what !== 'moisture') return [];
     return [{ atMs: event.atMs, surfaceId: 'deck', kind: event.what, value: event.value }];
   });

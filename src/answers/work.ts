@@ -67,7 +67,7 @@ export function answerWork(
       deckDry: deckFit(prepared, shift.day.startMs, shift.endMs),
       hours: hoursAround(prepared, shift.startMs, shift.endMs),
       evening: eveningList(option),
-      cautions: CAUTIONS,
+      cautions: [...CAUTIONS, ...(ready.notes ?? [])],
       sunriseMs: sun.sunriseMs,
       sunsetMs: sun.sunsetMs,
     }),

@@ -1,6 +1,8 @@
 import { Command } from 'commander';
+import { type AheadOptions, ahead } from './commands/ahead.ts';
 import { type ClockOptions, clock } from './commands/clock.ts';
 import { days, type JobOptions } from './commands/days.ts';
+import { type ProductOptions, product } from './commands/product.ts';
 import { type WorkOptions, work } from './commands/work.ts';
 import { EXIT, explain } from './explain.ts';
 import type { Io } from './io.ts';
@@ -25,6 +27,7 @@ const NOW_WORDS = 'plan as if it were this time; without an offset, local to the
 
 const READING_WORDS =
   'read on the deck: surface-temp in °C or moisture in % of dry mass; the model starts from it; may be repeated';
+const PRODUCTS_WORDS = 'products of your own: a file, or a folder of .json files';
 const oneMore = (text: string, before: readonly string[]): readonly string[] => [...before, text];
 
 function program(io: Io): Command {
@@ -46,6 +49,7 @@ function program(io: Io): Command {
     .option('--weather <FILE>', `${WEATHER_WORDS}; without it the live feed is asked`)
     .option('--now <ISO>', NOW_WORDS)
     .option('--reading <WHAT=VALUE@ISO>', READING_WORDS, oneMore, [])
+    .option('--products <PATH>', PRODUCTS_WORDS)
     .option('--json', 'print the answer as JSON')
     .action((file: string, options: JobOptions) => days(file, options, io));
   root
@@ -56,6 +60,7 @@ function program(io: Io): Command {
     .option('--weather <FILE>', `${WEATHER_WORDS}; without it the live feed is asked`)
     .option('--now <ISO>', NOW_WORDS)
     .option('--reading <WHAT=VALUE@ISO>', READING_WORDS, oneMore, [])
+    .option('--products <PATH>', PRODUCTS_WORDS)
     .option('--json', 'print the answer as JSON')
     .action((file: string, options: WorkOptions) => work(file, options, io));
   root
@@ -65,6 +70,9 @@ function program(io: Io): Command {
     )
     .argument('<PRODUCT>', 'product id, e.g. contact-solvent')
     .requiredOption('--coated <ISO>', 'when it was coated; without an offset, local')
+    .option('--until <ISO>', 'when the last square metre was coated; 10:20 = that day')
+    .option('--closed <ISO>', 'when it was or will be brought together; 11:00 = that day')
+    .option('--faces <LIST>', 'coated faces: deck,sheet,upstand,lap-top,lap-bottom')
     .option('--weather <FILE>', WEATHER_WORDS)
     .option('--job <JOB.json>', 'the job whose deck it is on; without --weather its own forecast')
     .option('--air <C>', 'air temperature, °C')
@@ -72,8 +80,28 @@ function program(io: Io): Command {
     .option('--wind <MPS>', 'wind over the film, m/s')
     .option('--surface <C>', 'surface temperature, °C; as the air where left out')
     .option('--zone <IANA>', 'time zone to read and print times in where no job gives one (UTC)')
+    .option('--products <PATH>', PRODUCTS_WORDS)
     .option('--now <ISO>', 'how old the forecast is, as if it were this time')
     .option('--json', 'print the answer as JSON')
     .action((product: string, options: ClockOptions) => clock(product, options, io));
+  root
+    .command('ahead')
+    .description('how far ahead to coat: the largest section that is closed in time, sun and shade')
+    .argument('<JOB.json>', 'the job')
+    .requiredOption('--at <ISO>', 'when coating starts; without an offset, local to the site')
+    .option('--what <field|edges|laps>', 'what is coated', 'field')
+    .option('--people <N>', 'crew, 2 to 30; the job’s own where left out')
+    .option('--weather <FILE>', `${WEATHER_WORDS}; without it the live feed is asked`)
+    .option('--now <ISO>', NOW_WORDS)
+    .option('--reading <WHAT=VALUE@ISO>', READING_WORDS, oneMore, [])
+    .option('--products <PATH>', PRODUCTS_WORDS)
+    .option('--json', 'print the answer as JSON')
+    .action((file: string, options: AheadOptions) => ahead(file, options, io));
+  root
+    .command('product')
+    .description('checks a product file: what it comes to, every number with its source')
+    .argument('<FILE.json>', 'a product of your own, or a whole product')
+    .option('--json', 'print the answer as JSON')
+    .action((file: string, options: ProductOptions) => product(file, options, io));
   return root;
 }

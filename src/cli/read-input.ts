@@ -1,10 +1,7 @@
 import { readFileSync } from 'node:fs';
-import { type ReadyJob, readJob } from '../answers/index.ts';
-import { parseProduct } from '../products/index.ts';
-import { loadShelf } from '../store/index.ts';
+import { type ProductShelf, type ReadyJob, readJob } from '../answers/index.ts';
 import { parseInstant } from '../time/index.ts';
 import { BadInput, badInput, type InputIssue } from './bad-input.ts';
-import type { Io } from './io.ts';
 
 const WHY_UNREADABLE: Readonly<Record<string, string>> = {
   ENOENT: 'does not exist',
@@ -23,26 +20,27 @@ export function readBytes(file: string, what: string): Uint8Array {
   }
 }
 
-export function readJobFile(file: string, io: Io): ReadyJob {
-  const value = parseJson(readBytes(file, 'job file'), file);
-  const read = readJob(value, loadShelf(io.dataDir, parseProduct));
+export function readJobFile(file: string, shelf: ProductShelf): ReadyJob {
+  const value = parseJson(readBytes(file, 'job file'), file, 'job file');
+  const read = readJob(value, shelf);
   if (!read.ok) throw new BadInput(read.issues);
   return read;
 }
 
-function parseJson(bytes: Uint8Array, file: string): unknown {
-  if (bytes.length === 0) throw badInput('job file', `The job file '${file}' is empty.`);
+/** @param what  what the file is for, as messages name it */
+export function parseJson(bytes: Uint8Array, file: string, what: string): unknown {
+  if (bytes.length === 0) throw badInput(what, `The ${what} '${file}' is empty.`);
   let text: string;
   try {
     text = new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch {
-    throw badInput('job file', `The job file '${file}' is not text; it must be JSON in UTF-8.`);
+    throw badInput(what, `The ${what} '${file}' is not text; it must be JSON in UTF-8.`);
   }
   try {
     return JSON.parse(text);
   } catch (error) {
     const why = (error as Error).message;
-    throw badInput('job file', `The job file '${file}' is not valid JSON: ${why}.`);
+    throw badInput(what, `The ${what} '${file}' is not valid JSON: ${why}.`);
   }
 }
 

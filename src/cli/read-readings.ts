@@ -3,14 +3,15 @@ import type { SiteReading } from '../weather/index.ts';
 import { BadInput, type InputIssue } from './bad-input.ts';
 import type { Io } from './io.ts';
 import { quote, readInstant, readJobFile, readNumber } from './read-input.ts';
+import { productShelf } from './read-products.ts';
 
 /** A job file together with what has been read on its deck. */
 export function readJobOnSite(
   file: string,
-  options: { readonly reading?: readonly string[] },
+  options: { readonly reading?: readonly string[]; readonly products?: string },
   io: Io,
 ): ReadyJob {
-  const ready = readJobFile(file, io);
+  const ready = readJobFile(file, productShelf(options.products, io));
   return { ...ready, readings: readReadings(options.reading ?? [], ready.job.site.timeZone) };
 }
 

@@ -98,7 +98,8 @@ export const daysAnswerSchema = z.object({
 });
 export type DaysAnswer = z.infer<typeof daysAnswerSchema>;
 
-const clockRangeSchema = z.object({
+/** Early, middle and late over product scatter and forecasts; null = not in the time looked at. */
+export const clockRangeSchema = z.object({
   earlyMs: ms.nullable(),
   midMs: ms.nullable(),
   lateMs: ms.nullable(),
@@ -219,24 +220,3 @@ export const workAnswerSchema = z.object({
   confidence: z.number(),
 });
 export type WorkAnswer = z.infer<typeof workAnswerSchema>;
-
-export const clockAnswerSchema = z.object({
-  product: z.object({
-    id: z.string(),
-    name: z.string(),
-    mechanism: z.string(),
-    closing: z.string(),
-  }),
-  coatedMs: ms,
-  weather: weatherLabelSchema.nullable(),
-  /** null = the product has no such moment; null inside = not in the time looked at. */
-  touchDry: clockRangeSchema.nullable(),
-  usableUntil: clockRangeSchema.nullable(),
-  rainAfter: clockRangeSchema.nullable(),
-  /** Why it will not dry in the time looked at, or null. */
-  wontDry: z.string().nullable(),
-  outside: z.array(z.string()),
-  sentence: z.string(),
-  cautions: z.array(z.string()),
-});
-export type ClockAnswer = z.infer<typeof clockAnswerSchema>;

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { jobFileSchema } from './job-file.ts';
+import { productRowSchema } from './products.ts';
 import { siteEventSchema } from './site-events.ts';
 
 /**
@@ -14,10 +15,14 @@ import { siteEventSchema } from './site-events.ts';
  *   GET  /api/jobs/:id                          JobRow
  *   GET  /api/jobs/:id/days                     DaysAnswer
  *   GET  /api/jobs/:id/work?day=YYYY-MM-DD      WorkAnswer
+ *   GET  /api/jobs/:id/ahead?at=&what=&people=  AheadAnswer
  *   GET  /api/jobs/:id/events                   { events: SiteEvent[] }
  *   POST /api/jobs/:id/events                   { requestId, events }       -> { added }
- *   GET  /api/products                          { products }
- *   GET  /api/clock?product=&coated=&job= | &air=&rh=&wind=&surface=        ClockAnswer
+ *   GET  /api/products                          { products, unusable }
+ *   GET  /api/products/:id                      ProductAnswer
+ *   PUT  /api/products/:id                      { requestId, version, product } -> ProductAnswer (409 on an old version)
+ *   GET  /api/products/:id/learned?firm=        LearnedAnswer
+ *   GET  /api/clock?product=&coated=&until=&closed=&faces=&job= | &air=&rh=&wind=&surface=   ClockAnswer
  *   POST /api/tasks                             { requestId, kind: 'days', jobId } -> Task
  *   GET  /api/tasks/:id                         Task
  *   DELETE /api/tasks/:id                       Task (stopped; what it had found is dropped)
@@ -49,8 +54,8 @@ export const errorBodySchema = z.object({
     code: z.string(),
     message: z.string(),
     issues: z.array(issueSchema),
-    /** The job as it is now, with codes 'version-conflict' and 'id-taken'. */
-    current: jobRowSchema.optional(),
+    /** The job or product as it is now, with codes 'version-conflict' and 'id-taken'. */
+    current: z.union([jobRowSchema, productRowSchema]).optional(),
   }),
 });
 export type ErrorBody = z.infer<typeof errorBodySchema>;

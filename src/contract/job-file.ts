@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import type { Job } from '../planner/index.ts';
 import { EDGE_KINDS } from '../roof/index.ts';
-import { DECK_KINDS, UNDER_KINDS } from '../stages/index.ts';
+import { DECK_KINDS, labourRates, type RateId, UNDER_KINDS } from '../stages/index.ts';
+import { roofDrawingSchema } from './roof-drawing.ts';
 
 /**
  * A job as people write it: JOB.json on the command line, the body of the jobs API, and what the
@@ -40,6 +41,61 @@ const timeZone = z.string().refine(
   { message: 'must be an IANA time zone such as Europe/Dublin' },
 );
 
+/** A rectangle by its sizes. */
+const rectangleRoof = z.strictObject({
+  lengthM: numberIn(0.5, 200),
+  widthM: numberIn(0.5, 100),
+  fallDeg: numberIn(0, 10).default(1.4),
+  fallAzimuthDeg: numberIn(0, 360).default(180),
+  edges: z.strictObject({ low: edge, high: edge, left: edge, right: edge }),
+  upstandMm: numberIn(0, 1000).default(150),
+  outlets: wholeIn(0, 50).default(0),
+  pipes: wholeIn(0, 100).default(0),
+  rooflights: wholeIn(0, 50).default(0),
+});
+
+/** Either a rectangle or a drawing; looked at as what it is, so that a fault is told where it stands. */
+const roof = z.unknown().transform((value, ctx) => {
+  const drawn = typeof value === 'object' && value !== null && 'areas' in value;
+  const read = (drawn ? roofDrawingSchema : rectangleRoof).safeParse(value);
+  if (read.success) return read.data;
+  for (const issue of read.error.issues) ctx.issues.push({ ...issue, input: value } as never);
+  return z.NEVER;
+});
+
+/** The firm's own typical output in the rate's own unit. */
+const rate = numberIn(0.01, 10_000);
+
+/** How the sheets are laid out; what is left out is searched for. */
+const layout = z
+  .strictObject({
+    sheetWidthsM: z.array(numberIn(0.5, 20)).min(1).max(12).exactOptional(),
+    rollLengthM: numberIn(5, 200).exactOptional(),
+    lapM: numberIn(0.05, 0.3).exactOptional(),
+    choices: z
+      .record(
+        z.string(),
+        z.strictObject({
+          rollsRunDeg: numberIn(-360, 360).exactOptional(),
+          shiftM: numberIn(0, 20).exactOptional(),
+          sheets: z
+            .array(
+              z.strictObject({
+                startM: numberIn(-1000, 1000),
+                widthM: numberIn(0.1, 20),
+                rollWidthM: numberIn(0.5, 20),
+                fromM: numberIn(-1000, 1000),
+                toM: numberIn(-1000, 1000),
+              }),
+            )
+            .max(200)
+            .exactOptional(),
+        }),
+      )
+      .exactOptional(),
+  })
+  .default({});
+
 export const jobFileSchema = z.strictObject({
   format: z.literal('layfair-job-1'),
   id: z.uuid(),
@@ -68,17 +124,7 @@ export const jobFileSchema = z.strictObject({
       .default([]),
     parapetHeightM: numberIn(0, 3).default(0),
   }),
-  roof: z.strictObject({
-    lengthM: numberIn(0.5, 200),
-    widthM: numberIn(0.5, 100),
-    fallDeg: numberIn(0, 10).default(1.4),
-    fallAzimuthDeg: numberIn(0, 360).default(180),
-    edges: z.strictObject({ low: edge, high: edge, left: edge, right: edge }),
-    upstandMm: numberIn(0, 1000).default(150),
-    outlets: wholeIn(0, 50).default(0),
-    pipes: wholeIn(0, 100).default(0),
-    rooflights: wholeIn(0, 50).default(0),
-  }),
+  roof,
   buildUp: z.strictObject({
     deck: z.enum(DECK_KINDS),
     deckThicknessMm: numberIn(3, 300).default(18),
@@ -126,6 +172,9 @@ export const jobFileSchema = z.strictObject({
     caughtOpen: money,
     waitPerDay: money,
   }),
+  rates: z.partialRecord(z.enum(Object.keys(labourRates) as [RateId]), rate).default({}),
+  layout,
+  bayAreaM2: numberIn(4, 20_000).nullable().default(null),
   baysDone: wholeIn(0, 500).default(0),
   earliest: calendarDate.nullable().default(null),
   latest: calendarDate.nullable().default(null),

@@ -40,5 +40,6 @@ export const siteEventSchema = z.discriminatedUnion('kind', [
   z.strictObject({ ...base, kind: z.literal('stop'), reason: z.string().min(1).max(500) }),
   z.strictObject({ ...base, kind: z.enum(['thunder-heard', 'rain-safe']) }),
   z.strictObject({ ...base, kind: z.literal('note'), text: z.string().min(1).max(2000) }),
+  z.strictObject({ ...base, kind: z.literal('confirm'), confirms: z.uuid() }),
   z.strictObject({ ...base, kind: z.literal('undo'), undoes: z.uuid() }),
 ]);

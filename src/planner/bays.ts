@@ -1,12 +1,15 @@
+import { asOnSheet } from '../products/index.ts';
+import { roofIssues } from '../roof/index.ts';
 import {
   type BaysAnswer,
   type BuildUpIssue,
   baysFor,
   type DayWork,
   planDayWork,
+  withOwnRates,
 } from '../stages/index.ts';
+import { closingWindow } from './closing-window.ts';
 import type { ProductSet } from './prepare.ts';
-import { closingWindow } from './sizing.ts';
 import type { Crew, Job } from './types.ts';
 
 /**
@@ -15,14 +18,37 @@ import type { Crew, Job } from './types.ts';
  */
 const DAY_SHARE = 0.8;
 
+/** What every list of a job's work is made from. */
+export function workBasis(job: Job, products: ProductSet) {
+  const { roof, buildUp, layout } = job;
+  const rates = withOwnRates(job.rates);
+  return { roof, buildUp, products, crewPeople: job.crew.people, rates, layout };
+}
+
+/** The same for the bay that is laid next. */
+export function nextBayBasis(job: Job, products: ProductSet) {
+  const { bayAreaM2, days } = known(baysOfJob(job, products));
+  const bayIndex = Math.min(job.baysDone, days - 1);
+  return { ...workBasis(job, products), bayAreaM2, bayIndex };
+}
+
+const split = new WeakMap<Job, WeakMap<ProductSet, BaysAnswer>>();
+
 /** How a job splits into laying days, at the product's reference climate: the split is not redrawn daily. */
 export function baysOfJob(job: Job, products: ProductSet): BaysAnswer {
+  const known = split.get(job) ?? new WeakMap<ProductSet, BaysAnswer>();
+  split.set(job, known);
+  const answer = known.get(products) ?? splitOf(job, products);
+  known.set(products, answer);
+  return answer;
+}
+
+function splitOf(job: Job, products: ProductSet): BaysAnswer {
   return baysFor({
-    roof: job.roof,
-    buildUp: job.buildUp,
-    products,
-    crewPeople: job.crew.people,
-    usableMin: closingWindow(products.field, 1),
+    ...workBasis(job, products),
+    mostBayM2: job.bayAreaM2,
+    // What is learned from day to day does not redraw the bays of a roof half laid.
+    usableMin: closingWindow(asOnSheet(products.field), 1),
     workMinutesPerDay: workMinutes(job.crew),
     dayShare: DAY_SHARE,
   });
@@ -39,21 +65,18 @@ export function jobIssues(job: Job, products: ProductSet): readonly BuildUpIssue
       },
     ];
   }
+  const drawing = roofIssues(job.roof).filter(({ level }) => level === 'refuse');
+  if (drawing.length > 0) return drawing.map(({ path, message }) => ({ path, message }));
   const bays = baysOfJob(job, products);
   return bays.ok ? [] : bays.issues;
 }
 
 /** The bay to lay next. */
 export function nextBay(job: Job, products: ProductSet): DayWork['bay'] {
-  const bays = known(baysOfJob(job, products));
   const built = planDayWork({
-    roof: job.roof,
-    buildUp: job.buildUp,
-    products,
-    crewPeople: job.crew.people,
-    bayAreaM2: bays.bayAreaM2,
-    bayIndex: Math.min(job.baysDone, bays.days - 1),
-    usableMin: closingWindow(products.field, 1),
+    ...nextBayBasis(job, products),
+    // What is learned from day to day does not redraw the bays of a roof half laid.
+    usableMin: closingWindow(asOnSheet(products.field), 1),
   });
   return known(built).work.bay;
 }

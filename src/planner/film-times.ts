@@ -1,11 +1,23 @@
-import { type ClockRange, rateAt, whenReached } from '../products/index.ts';
+import {
+  atShare,
+  type ClockEvent,
+  type ClockRange,
+  type DoseTable,
+  firstOff,
+  lastReady,
+  rateAt,
+  type ScatterLevel,
+  slowestFirst,
+  waitsFor,
+  whenReached,
+} from '../products/index.ts';
 import { MS_PER_MINUTE } from '../units/index.ts';
 import type { FilmClock, Step } from './day-plan.ts';
 
 /*
- * A joint has a clock for each coated face. A crew coats the slower face first (shade before sun, the
- * wall before the sheet), so that all come ready together: the joint is ready when its slowest face
- * is, and from then on its quickest face decides how long it stays usable.
+ * The rules of a joint stand in products; here they meet a crew that coats the slower face first
+ * (shade before sun, the wall before the sheet), so that all come ready together: the joint is ready
+ * when its slowest face is, and from then on its quickest face decides how long it stays usable.
  */
 
 /** When the last of a joint's faces is ready; null = not before the forecast ends. */
@@ -15,13 +27,8 @@ export function readyAt(
   coatedMs: number,
   readyMin = film.readyMin,
 ): number | null {
-  let last = coatedMs;
-  for (const doses of film.doses) {
-    const at = whenReached(doses, 'touchDry', m, coatedMs, readyMin);
-    if (at === null) return null;
-    last = Math.max(last, at);
-  }
-  return last;
+  const faces = film.doses.map((table) => ({ table, firstMs: coatedMs, lastMs: coatedMs }));
+  return lastReady(film.product, faces, m, readyMin).ms;
 }
 
 /** When the first of a joint's faces goes off; null = none before the forecast ends. */
@@ -32,15 +39,13 @@ export function expiresAt(
   readyMin = film.readyMin,
   openMin = film.openMin,
 ): number | null {
-  if (film.product.openEndsBy === 'time') return coatedMs + openMin * MS_PER_MINUTE;
-  const ready = readyAt(film, m, coatedMs, readyMin);
-  if (ready === null) return null;
-  let first: number | null = null;
-  for (const doses of film.doses) {
-    const at = whenReached(doses, 'openUntil', m, ready, openMin - readyMin);
-    if (at !== null && (first === null || at < first)) first = at;
-  }
-  return first;
+  const { product, doses } = film;
+  if (product.openEndsBy === 'time') return coatedMs + openMin * MS_PER_MINUTE;
+  if (doses.length === 1) return whenReached(doses[0]!, 'openUntil', m, coatedMs, openMin);
+  const coated = slowestFirst(product, doses, m, coatedMs, readyMin);
+  if (coated === null) return null;
+  const faces = doses.map((table, n) => ({ table, firstMs: coated[n]!, lastMs: coated[n]! }));
+  return firstOff(product, faces, m, openMin).ms;
 }
 
 /** What a crew can judge of a film at one moment, from how fast it dries just then. */
@@ -52,23 +57,23 @@ export interface JudgedWindow {
 }
 
 export function judgedWindow(film: FilmClock, m: number, ms: number): JudgedWindow {
-  const speeds = film.doses.map((doses) => rateAt(doses, 'openUntil', m, ms));
-  const slowest = Math.min(...speeds);
-  const quickest = Math.max(...speeds);
-  const readyMs =
-    film.readyMin === 0
-      ? 0
-      : slowest > 0
-        ? (film.readyMin / slowest) * MS_PER_MINUTE
-        : Number.POSITIVE_INFINITY;
-  if (film.product.openEndsBy === 'time') {
-    return { readyMs, openMs: Math.max(0, film.openMin * MS_PER_MINUTE - readyMs) };
-  }
-  const open = film.openMin - film.readyMin;
-  return {
-    readyMs,
-    openMs: quickest > 0 ? (open / quickest) * MS_PER_MINUTE : Number.POSITIVE_INFINITY,
+  const { product, doses, readyMin, openMin } = film;
+  const waited = readyMin === 0 ? null : waitsFor(product);
+  const takes = (table: DoseTable, event: ClockEvent, refMin: number): number => {
+    const speed = rateAt(table, event, m, ms);
+    return speed > 0 ? (refMin / speed) * MS_PER_MINUTE : Number.POSITIVE_INFINITY;
   };
+  let readyMs = 0;
+  let openMs = Number.POSITIVE_INFINITY;
+  for (const table of doses) {
+    const dryMs = waited === null ? 0 : takes(table, waited.event, readyMin);
+    readyMs = Math.max(readyMs, dryMs);
+    const goneMs = takes(table, 'openUntil', openMin);
+    // Of a face that stands still there is no saying how long it stays open once dry.
+    if (Number.isFinite(goneMs)) openMs = Math.min(openMs, Math.max(0, goneMs - dryMs));
+  }
+  if (product.openEndsBy === 'time') openMs = Math.max(0, openMin * MS_PER_MINUTE - readyMs);
+  return { readyMs, openMs };
 }
 
 /** At the speed of drying right now, can this be coated and closed inside its open time? */
@@ -100,12 +105,10 @@ export function jointClock(
 ): { touchDry: ClockRange | null; usableUntil: ClockRange } {
   const { product } = film;
   const memberCount = film.doses[0]!.film.memberCount;
-  const range = (
-    at: (m: number, level: 'lowMin' | 'typicalMin' | 'highMin') => number | null,
-  ): ClockRange => {
+  const range = (at: (m: number, level: ScatterLevel) => number | null): ClockRange => {
     const midMs = at(m, 'typicalMin');
-    const earlyMs = pick(memberCount, TAIL, (n) => at(n, 'lowMin'));
-    const lateMs = pick(memberCount, 1 - TAIL, (n) => at(n, 'highMin'));
+    const earlyMs = atShare(memberCount, TAIL, (n) => at(n, 'lowMin'));
+    const lateMs = atShare(memberCount, 1 - TAIL, (n) => at(n, 'highMin'));
     if (midMs === null) return { earlyMs, midMs, lateMs: null };
     return {
       earlyMs: earlyMs === null ? midMs : Math.min(earlyMs, midMs),
@@ -113,24 +116,14 @@ export function jointClock(
       lateMs: lateMs === null ? null : Math.max(lateMs, midMs),
     };
   };
-  const dryMin = (level: 'lowMin' | 'typicalMin' | 'highMin') =>
-    product.closing === 'touch-dry' ? (product.touchDry?.[level] ?? 0) : 0;
+  const readyMin = (level: ScatterLevel) => waitsFor(product)?.time[level] ?? 0;
   return {
     touchDry:
       product.closing === 'touch-dry'
-        ? range((n, level) => readyAt(film, n, lastMs, dryMin(level)))
+        ? range((n, level) => readyAt(film, n, lastMs, readyMin(level)))
         : null,
     usableUntil: range((n, level) =>
-      expiresAt(film, n, firstMs, dryMin(level), product.openUntil?.[level] ?? film.openMin),
+      expiresAt(film, n, firstMs, readyMin(level), product.openUntil?.[level] ?? film.openMin),
     ),
   };
-}
-
-function pick(memberCount: number, share: number, at: (m: number) => number | null): number | null {
-  const times = Array.from(
-    { length: memberCount },
-    (_, m) => at(m) ?? Number.POSITIVE_INFINITY,
-  ).sort((a, b) => a - b);
-  const found = times[Math.min(memberCount - 1, Math.floor(share * memberCount))]!;
-  return Number.isFinite(found) ? found : null;
 }

@@ -1,8 +1,34 @@
 /** One job: simulate, search, rank, explain. No I/O; clock and seed are arguments. */
+export {
+  type AheadSpot,
+  aheadAt,
+  aheadOver,
+  filmOfTask,
+  tasksAhead,
+  waitUntil,
+} from './ahead.ts';
+export type { Held } from './ahead-held.ts';
+export {
+  largestSection,
+  type SectionEnd,
+  type SectionFit,
+  type SectionLimit,
+  type SectionPace,
+  sectionTimes,
+} from './ahead-section.ts';
+export { type SectionWindow, sectionWindow } from './ahead-window.ts';
+export { aheadSentence, heldWords, sizeWords, whyNone } from './ahead-words.ts';
 export { jobIssues, nextBay } from './bays.ts';
 export { type AdjustedChance, adjustChance, chanceWords } from './chance.ts';
 export { chooseStart, type StartChoice } from './choose-start.ts';
-export { askClock, type ClockAnswerParts } from './clock-question.ts';
+export type { OutsideReason, Spoilt } from './clock-outside.ts';
+export {
+  type AskedFace,
+  askClock,
+  type ClockAnswerParts,
+  type ClockAsked,
+} from './clock-question.ts';
+export { reasonWords, WHOSE } from './clock-words.ts';
 export { type DayHours, dayHours } from './day-hours.ts';
 export {
   bestStart,
@@ -19,7 +45,6 @@ export { CAUTIONS, verdictSentence } from './explain.ts';
 export { filmOn } from './film.ts';
 export { lastSafeStart } from './last-safe-start.ts';
 export { type FirmLimits, STARTER_LIMITS } from './limits.ts';
-export { amountWords, type Material, materialOf } from './material.ts';
 export { type Prepared, type ProductSet, prepare } from './prepare.ts';
 export { type Reason, reasonsOf } from './reasons.ts';
 export {
@@ -34,6 +59,7 @@ export {
 export { type Shift, shiftOn } from './shift.ts';
 export { simulateDay } from './simulate.ts';
 export * from './site-event.ts';
+export { ballastFor, checkStop, nextShift, type StopCheck } from './stop-check.ts';
 export * from './types.ts';
 export { costLossThreshold } from './value.ts';
 export { type WorkLine, workOrder } from './work-order.ts';

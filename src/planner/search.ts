@@ -2,7 +2,7 @@ import { type DayWork, planDayWork } from '../stages/index.ts';
 import { type LocalDay, localDaysBetween } from '../time/index.ts';
 import { MS_PER_MINUTE } from '../units/index.ts';
 import { stepStartMs } from '../weather/index.ts';
-import { baysOfJob, known, nextBay } from './bays.ts';
+import { nextBay, nextBayBasis } from './bays.ts';
 import { bestStart, type DayOption } from './day-option.ts';
 import { type DayPlan, dayPlan } from './day-plan.ts';
 import type { Prepared } from './prepare.ts';
@@ -76,7 +76,7 @@ export function optionFor(prepared: Prepared, day: LocalDay): DayOption | null {
   return starts.length === 0 ? null : bestStart(plan, starts);
 }
 
-/** The day's work with sections sized for the weather expected around midday. */
+/** The day's work with sections sized for the hours they are expected in. */
 export function planFor(prepared: Prepared, day: LocalDay): DayPlan {
   const shift = shiftOn(prepared.job.crew, day, prepared.job.site.timeZone);
   return dayPlan(prepared, workFor(prepared, usableOn(prepared, shift)), shift);
@@ -106,15 +106,10 @@ function startsFor(plan: DayPlan, nowMs: number): number[] {
  */
 function workFor(prepared: Prepared, usable: Usable): DayWork {
   const { job, products } = prepared;
-  const bays = known(baysOfJob(job, products));
+  const basis = nextBayBasis(job, products);
   for (let usableMin = usable.usableMin; ; usableMin *= 2) {
     const built = planDayWork({
-      roof: job.roof,
-      buildUp: job.buildUp,
-      products,
-      crewPeople: job.crew.people,
-      bayAreaM2: bays.bayAreaM2,
-      bayIndex: Math.min(job.baysDone, bays.days - 1),
+      ...basis,
       ...usable,
       usableMin,
     });

@@ -37,5 +37,7 @@ export type SiteEvent = EventBase &
     | { readonly kind: 'stop'; readonly reason: string }
     | { readonly kind: 'thunder-heard' | 'rain-safe' }
     | { readonly kind: 'note'; readonly text: string }
+    /** A 'touch-dry' entry that looked wrong was asked about, and is right. */
+    | { readonly kind: 'confirm'; readonly confirms: string }
     | { readonly kind: 'undo'; readonly undoes: string }
   );

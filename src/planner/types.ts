@@ -1,5 +1,5 @@
-import type { Roof } from '../roof/index.ts';
-import type { BuildUp } from '../stages/index.ts';
+import type { AnyRoof, TakeOffOptions } from '../roof/index.ts';
+import type { BuildUp, RateId } from '../stages/index.ts';
 import type { Terrain } from '../weather/index.ts';
 
 export interface Site {
@@ -53,10 +53,16 @@ export interface Job {
   /** Demo jobs run on the demo clock and the invented forecast; all others never do. */
   readonly demo: boolean;
   readonly site: Site;
-  readonly roof: Roof;
+  readonly roof: AnyRoof;
   readonly buildUp: BuildUp;
   readonly crew: Crew;
   readonly costs: Costs;
+  /** The firm's own typical output instead of the usual, in the rate's own unit. */
+  readonly rates: Readonly<Partial<Record<RateId, number>>>;
+  /** Roll widths, laps, and what is turned, moved or fixed in the sheet layout. */
+  readonly layout: TakeOffOptions;
+  /** Largest area for one laying day, where the firm wants it smaller than reckoned [m2]; null = as reckoned. */
+  readonly bayAreaM2: number | null;
   /** Laying days already done; the next bay is the one planned. */
   readonly baysDone: number;
   /** Earliest and latest local dates, 'YYYY-MM-DD'. */

@@ -33,16 +33,17 @@ export interface DoseTable {
 }
 
 export function buildDoseTable(product: Product, film: FilmWeather): DoseTable {
-  const columns = new Map<string, Float64Array>();
-  return {
-    film,
-    total(event) {
-      const key = lawKey(product, event);
-      const known = columns.get(key) ?? totalsOf(product, event, film);
-      columns.set(key, known);
-      return known;
-    },
+  const byLaw = new Map<string, Float64Array>();
+  const byEvent: Partial<Record<ClockEvent, Float64Array>> = {};
+  const make = (event: ClockEvent): Float64Array => {
+    const key = lawKey(product, event);
+    const known = byLaw.get(key) ?? totalsOf(product, event, film);
+    byLaw.set(key, known);
+    byEvent[event] = known;
+    return known;
   };
+  // Asked at every look-up: the second time must cost nothing.
+  return { film, total: (event) => byEvent[event] ?? make(event) };
 }
 
 /** Two events with the same key run by the same law. */
@@ -95,8 +96,14 @@ export function whenReached(
   const total = table.total(event);
   const target = doseAt(total, base, at, known) + refMin;
   if (total[base + known]! < target) return null;
+  // Most questions end within hours of their start: double the reach first, then halve the gap.
   let low = first;
-  let high = known;
+  let reach = 8;
+  while (low + reach < known && total[base + low + reach]! < target) {
+    low += reach;
+    reach *= 2;
+  }
+  let high = Math.min(known, low + reach);
   while (high - low > 1) {
     const middle = (low + high) >> 1;
     if (total[base + middle]! >= target) high = middle;
@@ -107,6 +114,45 @@ export function whenReached(
   // Nothing gained in the step means the target was met when it began.
   const share = gained > 0 ? (target - before) / gained : 0;
   return startMs + Math.max(at, low + share) * stepMs;
+}
+
+/** Far below a millisecond's worth of drying [min]. */
+const ROUNDING_MIN = 1e-9;
+
+/**
+ * The latest moment a film may be coated to have had `refMin` minutes' worth by `byMs`: `whenReached`
+ * the other way round.
+ * @returns epoch ms, or null where the forecast starts later, or does not reach `byMs`
+ */
+export function whenToCoat(
+  table: DoseTable,
+  event: ClockEvent,
+  m: number,
+  byMs: number,
+  refMin: number,
+): number | null {
+  const { startMs, stepMs, steps } = table.film;
+  const known = table.film.knownSteps[m]!;
+  const base = m * (steps + 1);
+  const at = (byMs - startMs) / stepMs;
+  if (at < 0 || at > known) return null;
+  const total = table.total(event);
+  // Sums taken off and put back differ in their last bits; a film that stood still must not feel that.
+  const target = doseAt(total, base, at, known) - refMin + ROUNDING_MIN;
+  if (target < total[base]!) return null;
+  let low = 0;
+  let high = Math.ceil(at);
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (total[base + middle]! <= target) low = middle;
+    else high = middle;
+  }
+  if (high === 0) return startMs;
+  const before = total[base + low]!;
+  const gained = total[base + high]! - before;
+  // Of a step in which nothing is gained, the end is the latest.
+  const share = gained > 0 ? Math.min(1, (target - before) / gained) : 1;
+  return startMs + Math.min(at, low + share) * stepMs;
 }
 
 function doseAt(total: Float64Array, base: number, at: number, known: number): number {

@@ -1,21 +1,12 @@
-import { COVERAGE_RANGES, type ProductFile } from './schema.ts';
-import type { RefTime } from './types.ts';
-
-/** What is wrong with one field: where, and a whole sentence to show. */
-export interface ProductIssue {
-  readonly path: string;
-  readonly message: string;
-}
-
-/** A product whose unsound fields are left out. */
-export type Draft = Partial<ProductFile> & { readonly limits: ProductFile['limits'] };
-
-type Say = (path: string, message: string) => void;
-
-const TIMES = ['touchDry', 'openUntil', 'rainAfter'] as const;
-const RANKS = ['lowMin', 'typicalMin', 'highMin'] as const;
-/** 1 ft2/gal (US) in m2/L: 0.09290304 m2 over 3.785411784 L, both exact. */
-const SQFT_PER_GALLON = 0.09290304 / 3.785411784;
+import { checkPrinted } from './parse-agreement.ts';
+import type { Draft, Say } from './parse-draft.ts';
+import type { ProductIssue } from './parse-issues.ts';
+import { checkSheet } from './parse-sheet.ts';
+import { checkTables } from './parse-tables.ts';
+import { checkTimes, range, TIMES } from './parse-times.ts';
+import { brief, convertCoverage } from './printed-units.ts';
+import { COVERAGE_RANGES } from './schema.ts';
+import { type CoverageUnit, SUBSTRATES } from './types.ts';
 
 /**
  * What in a product contradicts what, each as a sentence naming both sides. Only fields that are
@@ -26,37 +17,14 @@ export function contradictions(draft: Draft): ProductIssue[] {
   const say: Say = (path, message) => issues.push({ path, message });
   checkTimes(draft, say);
   checkClosing(draft, say);
+  checkTables(draft, say);
   checkMechanism(draft, say);
   checkLimits(draft, say);
   checkReference(draft, say);
   checkCoverage(draft, say);
+  checkSheet(draft, say);
+  checkPrinted(draft, say);
   return issues;
-}
-
-function checkTimes(draft: Draft, say: Say): void {
-  for (const key of TIMES) {
-    const time = draft[key];
-    if (!time) continue;
-    ordered(`${key}.lowMin`, time.lowMin, `${key}.typicalMin`, time.typicalMin, say);
-    ordered(`${key}.typicalMin`, time.typicalMin, `${key}.highMin`, time.highMin, say);
-  }
-  const { touchDry, openUntil } = draft;
-  if (!touchDry || !openUntil) return;
-  for (const rank of RANKS) {
-    if (openUntil[rank] > touchDry[rank]) continue;
-    say(
-      `openUntil.${rank}`,
-      `openUntil.${rank} (${openUntil[rank]} min) does not end after touchDry.${rank} (${touchDry[rank]} min): both count from coating, so the film would be past use before it is ready.`,
-    );
-  }
-}
-
-function ordered(lowPath: string, low: number, highPath: string, high: number, say: Say): void {
-  if (low <= high) return;
-  say(
-    lowPath,
-    `${lowPath} (${low}) is above ${highPath} (${high}); low, typical and high must rise.`,
-  );
 }
 
 function checkClosing(draft: Draft, say: Say): void {
@@ -146,19 +114,19 @@ function checkLimits({ limits }: Draft, say: Say): void {
     if (least === undefined || most === undefined || least < most) continue;
     say(
       `limits.${low}`,
-      `limits.${low} (${least} °C) is not below limits.${high} (${most} °C): no weather could meet both.`,
+      `limits.${low} (${brief(least)} °C) is not below limits.${high} (${brief(most)} °C): no weather could meet both.`,
     );
   }
   if (limits.hoursAfter && !limits.afterMinC) {
     say(
       'limits.hoursAfter',
-      `limits.hoursAfter is ${limits.hoursAfter.value}, but limits.afterMinC is missing: say what temperature must hold for those hours.`,
+      `limits.hoursAfter is ${brief(limits.hoursAfter.value)}, but limits.afterMinC is missing: say what temperature must hold for those hours.`,
     );
   }
   if (limits.afterMinC && !limits.hoursAfter) {
     say(
       'limits.afterMinC',
-      `limits.afterMinC is ${limits.afterMinC.value} °C, but limits.hoursAfter is missing: say for how many hours it must hold.`,
+      `limits.afterMinC is ${brief(limits.afterMinC.value)} °C, but limits.hoursAfter is missing: say for how many hours it must hold.`,
     );
   }
 }
@@ -174,32 +142,31 @@ function checkReference({ reference, limits }: Draft, say: Say): void {
       `reference.${field} (${got}) is outside limits.${key} (${need}): the times are given for weather the product may not be used in.`,
     );
   if (airMinC && airTempC < airMinC.value)
-    outside('airTempC', `${airTempC} °C`, 'airMinC', `${airMinC.value} °C`);
+    outside('airTempC', `${brief(airTempC)} °C`, 'airMinC', `${brief(airMinC.value)} °C`);
   if (airMaxC && airTempC > airMaxC.value)
-    outside('airTempC', `${airTempC} °C`, 'airMaxC', `${airMaxC.value} °C`);
+    outside('airTempC', `${brief(airTempC)} °C`, 'airMaxC', `${brief(airMaxC.value)} °C`);
   if (relHumMaxPct && relHumPct > relHumMaxPct.value)
     outside('relHumPct', `${relHumPct} %`, 'relHumMaxPct', `${relHumMaxPct.value} %`);
 }
 
-function checkCoverage({ coverage, does }: Draft, say: Say): void {
+function checkCoverage({ coverage, does, materialTempC }: Draft, say: Say): void {
   if (does && new Set(does).size < does.length) {
     say('does', `does is ${does.join(', ')}; each job may be named once.`);
   }
-  if (coverage === undefined) return;
-  const { value, unit } = coverage;
-  const { low, high } = COVERAGE_RANGES[unit];
-  if (!(value >= low && value <= high)) {
-    const asM2L = value * SQFT_PER_GALLON;
-    const hint =
-      unit === 'm2/L' && asM2L >= low && asM2L <= high
-        ? ` Maybe it was printed in square feet per gallon: ${value} ft2/gal is ${asM2L.toFixed(1)} m2/L.`
-        : '';
+  if (materialTempC && materialTempC.low >= materialTempC.high) {
     say(
-      'coverage.value',
-      `coverage.value is ${value} ${unit}; accepted is ${low}..${high} ${unit}.${hint}`,
+      'materialTempC.low',
+      `materialTempC.low (${brief(materialTempC.low)} °C) is not below materialTempC.high (${brief(materialTempC.high)} °C).`,
     );
   }
-  if (does?.includes('field') && !unit.startsWith('m2/')) {
+  if (coverage === undefined) return;
+  const { unit, on } = coverage;
+  checkReach('coverage.value', coverage.value, unit, say);
+  for (const substrate of SUBSTRATES) {
+    const there = on?.[substrate];
+    if (there) checkReach(`coverage.on.${substrate}.value`, there.value, unit, say);
+  }
+  if (does?.includes('field') && !/^m2\/(L|kg|m)$/.test(unit)) {
     say(
       'coverage.unit',
       `coverage.unit is '${unit}', but does names 'field': a field adhesive covers area, so the unit must be m2/L, m2/kg or m2/m.`,
@@ -207,4 +174,21 @@ function checkCoverage({ coverage, does }: Draft, say: Say): void {
   }
 }
 
-const range = ({ lowMin, highMin }: RefTime): string => `${lowMin} to ${highMin} min`;
+function checkReach(path: string, value: number, unit: CoverageUnit, say: Say): void {
+  const { low, high } = COVERAGE_RANGES[unit];
+  if (value >= low && value <= high) return;
+  say(
+    path,
+    `${path} is ${brief(value)} ${unit}; accepted is ${low}..${high} ${unit}.${reachHint(value, unit)}`,
+  );
+}
+
+/** Which slip of the unit would explain the figure. */
+function reachHint(value: number, unit: CoverageUnit): string {
+  const { low, high } = COVERAGE_RANGES[unit];
+  if (unit !== 'm2/L' || !(value > high)) return '';
+  const us = convertCoverage(value, 'ft2/gal US');
+  if (us.ok && us.value >= low && us.value <= high)
+    return ` Maybe it was printed in square feet per gallon: ${brief(value)} ft2/gal US is ${us.value.toFixed(1)} m2/L.`;
+  return ` That is a film of ${brief(1000 / value)} ml on a square metre; maybe the figure is for a tin: divide it by the litres in the tin.`;
+}

@@ -7,7 +7,8 @@ import {
   vapourPressureHPa,
 } from '../physics/index.ts';
 import { KELVIN_AT_0C } from '../units/index.ts';
-import type { ClockEvent, Product } from './types.ts';
+import { readTimesTable } from './times-table.ts';
+import type { ClockEvent, Product, TimesTable } from './types.ts';
 
 /** Activation energy of curing [kJ/mol]; coatings run 40-100, 50 is the usual default. */
 const CURE_KJMOL = 50;
@@ -48,31 +49,35 @@ export interface FilmAir {
 }
 
 /**
- * How fast a product gets ready, relative to its reference conditions (1 = as fast as its sheet
- * says), as a function of what the film feels. An evaporating film is cooler than its surface by
+ * How fast an event of a product comes nearer, relative to its reference conditions (1 = as fast as its
+ * sheet says), as a function of what the film feels. An evaporating film is cooler than its surface by
  * what evaporation costs, so that sun and wind speed it up less than they would a dry balance. The
  * rate does not depend on the film's age: progress is a plain integral over time.
  * Zero only where physics says so: vapour-pressure difference zero or negative, or frozen; never for
- * a film closed wet, whose only clock is the end of its open time.
+ * the open time of a film closed wet, whose only clock is its end.
  * - water: vapour-pressure difference times convective transfer (Lewis relation)
  * - solvent: vapour pressure at film temperature times mass transfer (Mackay & Matsugu 1973)
  * - moisture cure: water vapour in the air times Arrhenius (sharp front, Comyn 1998)
  * - chemical: Arrhenius
  * Curing under the closed sheet (foot traffic, full cure) follows temperature alone, whatever left the
  * film before, unless the product cures by moisture.
+ * Where the sheet has a table of the event's times, the table rules: see `tableLaw`.
  * @returns [-], 0 or more
+ * @throws Error on a product that would not dry at its own reference, or a table of an event without a time
  */
 export function rateLaw(product: Product, event: ClockEvent): (air: FilmAir) => number {
+  if (product.mechanism === 'none') return () => 0;
   const { reference } = product;
   const cures = event === 'footTraffic' || event === 'fullCure';
-  const raw = cures && product.mechanism !== 'moisture-cure' ? cureLaw : rawRate(product);
+  const raw = cures ? cureRateOf(product) : rawRate(product);
+  const table = product.tables.find((sheet) => sheet.event === event);
+  if (table !== undefined) return tableLaw(product, table, raw);
   const atReference = raw({
     surfaceTempC: reference.airTempC,
     vapourHPa: vapourPressureHPa(reference),
     windMps: reference.windMps,
     substrateWm2K: TEST_PANEL_WM2K,
   });
-  if (product.mechanism === 'none') return () => 0;
   if (!(atReference > 0))
     throw new Error(`${product.id} does not dry at its own reference conditions`);
   if (product.closing !== 'wet' || cures) return (air) => raw(air) / atReference;
@@ -85,6 +90,55 @@ export function rateLaw(product: Product, event: ClockEvent): (air: FilmAir) => 
  * 5 °C, damp (common practice); counting on more would be the dangerous side.
  */
 const SLOWEST_WHILE_WET = 0.4;
+
+/**
+ * A sheet's own table over the physics. It is read at the temperature of the film's surface and the
+ * humidity that the air's vapour has at that temperature, because sheets mean film and air alike in
+ * both. Physics only says what the table cannot: how wind and what lies below differ from a panel at
+ * the sheet's reference wind and, outside the table's range, how the weather differs from its nearest
+ * point. The same at the border from either side, so that nothing jumps there.
+ */
+function tableLaw(
+  product: Product,
+  table: TimesTable,
+  raw: (air: FilmAir) => number,
+): (air: FilmAir) => number {
+  const time = product[table.event];
+  if (time === null)
+    throw new Error(`${product.id} has a table of ${table.event} but no time for it`);
+  const { reference, closing } = product;
+  const read = readTimesTable(table, reference.relHumPct);
+  const floored = closing === 'wet' && table.event === 'openUntil';
+  return (air) => {
+    const saturatedHPa = hotMagnusWaterHPa(air.surfaceTempC);
+    const point = read(air.surfaceTempC, (100 * air.vapourHPa) / saturatedHPa);
+    const atPoint = time.typicalMin / point.minutes;
+    const asPrinted = raw({
+      surfaceTempC: point.tempC,
+      vapourHPa: point.inside
+        ? air.vapourHPa
+        : (point.relHumPct / 100) * hotMagnusWaterHPa(point.tempC),
+      windMps: reference.windMps,
+      substrateWm2K: TEST_PANEL_WM2K,
+    });
+    const now = raw(air);
+    // Physics has nothing to compare with where it would not dry at all: there the sheet is alone.
+    const beside = asPrinted > 0 ? now / asPrinted : point.inside ? 1 : 0;
+    const rate = atPoint * beside;
+    return floored ? Math.max(Math.min(SLOWEST_WHILE_WET, atPoint), rate) : rate;
+  };
+}
+
+function cureRateOf(product: Product): (air: FilmAir) => number {
+  switch (product.mechanism) {
+    case 'moisture-cure':
+      return rawRate(product);
+    case 'water':
+      return (air) => (air.surfaceTempC <= 0 ? 0 : cureLaw(air));
+    default:
+      return cureLaw;
+  }
+}
 
 function rawRate(product: Product): (air: FilmAir) => number {
   switch (product.mechanism) {

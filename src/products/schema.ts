@@ -1,7 +1,16 @@
 import { z } from 'zod';
 import { fToC } from '../units/index.ts';
+import { printedSchema, printedTableSchema } from './schema-printed.ts';
+import { type Hint, object, oneOf, says, sentences, source, text } from './schema-words.ts';
 import type { CoverageUnit } from './types.ts';
-import { CLOSINGS, COVERAGE_UNITS, MECHANISMS, NUMBER_SOURCES, PRODUCT_JOBS } from './types.ts';
+import {
+  CLOCK_EVENTS,
+  CLOSINGS,
+  COVERAGE_UNITS,
+  MECHANISMS,
+  PRODUCT_JOBS,
+  SUBSTRATES,
+} from './types.ts';
 
 /**
  * A product as people write it: one JSON file each, the bundled classes and a firm's own alike.
@@ -10,7 +19,14 @@ import { CLOSINGS, COVERAGE_UNITS, MECHANISMS, NUMBER_SOURCES, PRODUCT_JOBS } fr
  */
 
 /** Solvents whose vapour pressure the drying physics knows. */
-const SOLVENTS = ['toluene', 'n-heptane', 'n-hexane', 'acetone', 'cyclohexane', 'mek'] as const;
+export const SOLVENT_NAMES = [
+  'toluene',
+  'n-heptane',
+  'n-hexane',
+  'acetone',
+  'cyclohexane',
+  'mek',
+] as const;
 
 /** What a coverage can be, by its unit; wide enough for any product, narrow enough to catch another unit. */
 export const COVERAGE_RANGES: Readonly<
@@ -23,44 +39,14 @@ export const COVERAGE_RANGES: Readonly<
   'm/tube': { low: 0.5, high: 30 },
   'm/roll': { low: 1, high: 200 },
   'm/m': { low: 0.1, high: 1 },
+  'm2/m2': { low: 0.5, high: 1 },
   each: { low: 0.1, high: 10 },
 };
-
-/** A value as a reader would write it, short enough for a sentence. */
-export function show(value: unknown): string {
-  if (typeof value === 'string')
-    return `'${value.length > 40 ? `${value.slice(0, 40)}...` : value}'`;
-  if (typeof value === 'number' || typeof value === 'boolean' || value === null)
-    return String(value);
-  return Array.isArray(value) ? `a list of ${value.length}` : 'an object';
-}
-
-type Hint = (value: number) => string;
-
-const says =
-  (accepted: string, hint: Hint = () => '') =>
-  ({ input }: { readonly input?: unknown }): string => {
-    const got = input === undefined ? 'is missing' : `is ${show(input)}`;
-    return `${got}; accepted is ${accepted}.${typeof input === 'number' ? hint(input) : ''}`;
-  };
 
 function numberIn(low: number, high: number, unit: string, hint?: Hint) {
   const error = says(`a number in ${low}..${high}${unit === '' ? '' : ` ${unit}`}`, hint);
   return z.number({ error }).min(low, { error }).max(high, { error });
 }
-
-const oneOf = <const T extends readonly string[]>(values: T) =>
-  z.enum(values, { error: says(`one of ${values.join(', ')}`) });
-
-const text = (max: number) => {
-  const error = says(`a text of 1 to ${max} letters`);
-  return z.string({ error }).regex(/\S/, { error }).max(max, { error });
-};
-
-const sentences = (least: number) => {
-  const error = says(`a list of ${least} to 12 sentences`);
-  return z.array(text(300), { error }).min(least, { error }).max(12, { error });
-};
 
 /** Temperatures printed in °F land outside the range in °C; say so where that explains the number. */
 const fahrenheit =
@@ -79,17 +65,23 @@ const fraction: Hint = (value) =>
 
 const tempC = (low: number, high: number) => numberIn(low, high, '°C', fahrenheit(low, high));
 
-const source = oneOf(NUMBER_SOURCES);
-const object = (what: string) => ({ error: says(what) });
+const printed = printedSchema.exactOptional();
 
-const minutes = numberIn(0.1, 2880, 'minutes');
-export const refTimeSchema = z.strictObject(
-  { lowMin: minutes, typicalMin: minutes, highMin: minutes, source },
-  object('null or an object with lowMin, typicalMin, highMin and source'),
-);
+/** Longest time that is a slip of the pen rather than a product: two days to be ready, a month to cure. */
+const refTime = (mostMin: number) => {
+  const minutes = numberIn(0.1, mostMin, 'minutes');
+  return z.strictObject(
+    { lowMin: minutes, typicalMin: minutes, highMin: minutes, source, printed },
+    object('null or an object with lowMin, typicalMin, highMin and source'),
+  );
+};
+export const refTimeSchema = refTime(2880);
+const cureTimeSchema = refTime(43_200);
 
 const limit = (value: z.ZodNumber) =>
-  z.strictObject({ value, source }, object('an object with value and source')).exactOptional();
+  z
+    .strictObject({ value, source, printed }, object('an object with value and source'))
+    .exactOptional();
 
 export const limitsSchema = z.strictObject(
   {
@@ -105,12 +97,73 @@ export const limitsSchema = z.strictObject(
   object('an object of limits, empty if the sheet names none'),
 );
 
-const id = says('small letters, digits and hyphens, 1 to 60, such as deck-adhesive-wet-lay');
+const rising = (low: number, high: number, unit: string, least: number, hint?: Hint) => {
+  const error = says(`a list of ${least} to 40 numbers in ${low}..${high} ${unit}`);
+  return z
+    .array(numberIn(low, high, unit, hint), { error })
+    .min(least, { error })
+    .max(40, { error });
+};
+const tableTimes = z.array(
+  z.array(numberIn(0.1, 43_200, 'minutes'), { error: says('a row of times in minutes') }),
+  { error: says('a list of rows, one for each temperature') },
+);
+const tableSchema = z.strictObject(
+  {
+    event: oneOf(CLOCK_EVENTS),
+    tempC: rising(-20, 60, '°C', 1, fahrenheit(-20, 60)),
+    relHumPct: rising(1, 100, '%', 0, fraction),
+    minutes: tableTimes,
+    source,
+    printed: printedTableSchema.exactOptional(),
+  },
+  object('a table, an object with event, tempC, relHumPct, minutes and source'),
+);
+
+const coverageOn = z.strictObject(
+  { value: z.number({ error: says('a number') }), source, printed },
+  object('an object with value and source'),
+);
+export const substratesOf = <T extends z.ZodType>(each: T) =>
+  z.partialRecord(z.enum(SUBSTRATES, { error: says(`one of ${SUBSTRATES.join(', ')}`) }), each, {
+    error: says(`an object by substrate: ${SUBSTRATES.join(', ')}`),
+  });
+
+export const materialTempSchema = z.strictObject(
+  { low: tempC(-20, 60), high: tempC(-20, 60), source, printed },
+  object('null or an object with low, high and source'),
+);
+
+const plainLimit = (low: number, high: number, unit: string) =>
+  z.strictObject(
+    { value: numberIn(low, high, unit), source, printed },
+    object('an object with value and source'),
+  );
+const weight = numberIn(0.5, 6, 'kg/m2');
+export const sheetSchema = z.strictObject(
+  {
+    weightKgM2: z.strictObject(
+      { low: weight, high: weight, source, printed },
+      object('an object with low, high and source'),
+    ),
+    rollWidthsM: z.strictObject(
+      { values: rising(0.1, 20, 'm', 1), source, printed },
+      object('an object with values and source'),
+    ),
+    relaxMin: plainLimit(0, 1440, 'minutes'),
+    relaxColdMin: plainLimit(0, 1440, 'minutes'),
+  },
+  object('an object with weightKgM2, rollWidthsM, relaxMin and relaxColdMin'),
+);
+
+export const idSays = says(
+  'small letters, digits and hyphens, 1 to 60, such as deck-adhesive-wet-lay',
+);
 
 export const productFileSchema = z.strictObject(
   {
     format: z.literal('layfair-product-1', { error: says("'layfair-product-1'") }),
-    id: z.string({ error: id }).regex(/^[a-z0-9][a-z0-9-]{0,59}$/, { error: id }),
+    id: z.string({ error: idSays }).regex(/^[a-z0-9][a-z0-9-]{0,59}$/, { error: idSays }),
     name: text(120),
     does: z
       .array(oneOf(PRODUCT_JOBS), { error: says(`a list out of ${PRODUCT_JOBS.join(', ')}`) })
@@ -119,7 +172,9 @@ export const productFileSchema = z.strictObject(
     mechanism: oneOf(MECHANISMS),
     closing: oneOf(CLOSINGS),
     faces: z.literal([1, 2], { error: says('1 or 2') }),
-    solvent: z.enum(SOLVENTS, { error: says(`null or one of ${SOLVENTS.join(', ')}`) }).nullable(),
+    solvent: z
+      .enum(SOLVENT_NAMES, { error: says(`null or one of ${SOLVENT_NAMES.join(', ')}`) })
+      .nullable(),
     reference: z.strictObject(
       {
         airTempC: tempC(0, 40),
@@ -134,20 +189,26 @@ export const productFileSchema = z.strictObject(
     rainAfter: refTimeSchema.nullable(),
     closeFrom: refTimeSchema.nullable().default(null),
     footTraffic: refTimeSchema.nullable().default(null),
-    fullCure: refTimeSchema.nullable().default(null),
-    tables: z.array(z.never()).max(0).default([]),
-    materialTempC: z.null().default(null),
+    fullCure: cureTimeSchema.nullable().default(null),
+    tables: z
+      .array(tableSchema, { error: says('a list of tables, empty if the sheet has none') })
+      .max(CLOCK_EVENTS.length, { error: says('one table for each time at most') })
+      .default([]),
+    materialTempC: materialTempSchema.nullable().default(null),
     coverage: z.strictObject(
       {
         value: z.number({ error: says('a number') }),
         unit: oneOf(COVERAGE_UNITS),
         source,
+        printed,
+        on: substratesOf(coverageOn).exactOptional(),
       },
       object('an object with value, unit and source'),
     ),
+    sheet: sheetSchema.exactOptional(),
     limits: limitsSchema,
-    hazards: sentences(1),
-    advice: sentences(1).exactOptional(),
+    hazards: sentences(1, 24),
+    advice: sentences(1, 24).exactOptional(),
   },
   object('a product, written as an object with format, id, name and the rest'),
 );

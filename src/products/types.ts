@@ -30,7 +30,8 @@ export type ProductJob = (typeof PRODUCT_JOBS)[number];
 
 /**
  * m2/L, m2/kg = finished roof per litre or kilogram; m2/m = roof per metre of ribbon; m/L, m/tube,
- * m/roll = length of lap or joint; m/m = lap per metre of tape; each = one piece per detail.
+ * m/roll = length of lap or joint; m/m = lap per metre of tape; m2/m2 = roof per square metre of sheet;
+ * each = one piece per detail.
  */
 export const COVERAGE_UNITS = [
   'm2/L',
@@ -40,6 +41,7 @@ export const COVERAGE_UNITS = [
   'm/tube',
   'm/roll',
   'm/m',
+  'm2/m2',
   'each',
 ] as const;
 export type CoverageUnit = (typeof COVERAGE_UNITS)[number];
@@ -69,6 +71,14 @@ export const CLOCK_EVENTS = [
 ] as const;
 export type ClockEvent = (typeof CLOCK_EVENTS)[number];
 
+/** A sheet's table as it prints it: the axis of temperatures and the times; humidity is always in %. */
+export interface PrintedTable {
+  readonly tempUnit: string;
+  readonly temps: readonly number[];
+  readonly timeUnit: string;
+  readonly times: readonly (readonly number[])[];
+}
+
 /**
  * A sheet's own times of one event against temperature and humidity, film and air alike in both; rows
  * by temperature, columns by humidity. Inside its range it rules over the physics.
@@ -82,6 +92,7 @@ export interface TimesTable {
   /** [min], above 0. */
   readonly minutes: readonly (readonly number[])[];
   readonly source: NumberSource;
+  readonly printed?: PrintedTable;
 }
 
 export interface Limit {
@@ -122,6 +133,38 @@ export interface ProductLimits {
   readonly afterMinC?: Limit;
   readonly hoursAfter?: Limit;
 }
+
+/** What handling the membrane itself needs; only on products that do 'sheet'. */
+export interface SheetFacts {
+  /** [kg/m2] */
+  readonly weightKgM2: {
+    readonly low: number;
+    readonly high: number;
+    readonly source: NumberSource;
+    readonly printed?: Printed;
+  };
+  /** Widths it is rolled in, rising [m]. */
+  readonly rollWidthsM: {
+    readonly values: readonly number[];
+    readonly source: NumberSource;
+    readonly printed?: Printed;
+  };
+  /** Lying flat before the first fold, at least [min]. */
+  readonly relaxMin: Limit;
+  /** The same for a sheet that came folded, or in the cold [min]. */
+  readonly relaxColdMin: Limit;
+}
+
+export const LIMIT_KEYS = [
+  'airMinC',
+  'airMaxC',
+  'surfaceMinC',
+  'surfaceMaxC',
+  'dewMarginMinK',
+  'relHumMaxPct',
+  'afterMinC',
+  'hoursAfter',
+] as const satisfies readonly (keyof ProductLimits)[];
 
 export interface Product {
   readonly id: string;
@@ -164,7 +207,10 @@ export interface Product {
     readonly printed?: Printed;
     /** The same on a substrate that drinks or spares; the value above where it is not named. */
     readonly on?: Partial<
-      Record<Substrate, { readonly value: number; readonly source: NumberSource }>
+      Record<
+        Substrate,
+        { readonly value: number; readonly source: NumberSource; readonly printed?: Printed }
+      >
     >;
   };
   /** Temperature of the material itself before use [°C]; null = none named. */
@@ -172,7 +218,10 @@ export interface Product {
     readonly low: number;
     readonly high: number;
     readonly source: NumberSource;
+    readonly printed?: Printed;
   } | null;
+  /** The membrane's own facts, on products that do 'sheet'. */
+  readonly sheet?: SheetFacts;
   readonly limits: ProductLimits;
   /** Plain sentences shown where the hazard is. */
   readonly hazards: readonly string[];
@@ -180,6 +229,15 @@ export interface Product {
   readonly advice?: readonly string[];
   /** A firm's own product: the class it starts from. */
   readonly basedOn?: string;
+  /**
+   * Never in a file: the times above are the firm's own, from its site logs, and these the sheet's.
+   * See `withSpeed`.
+   */
+  readonly learned?: {
+    readonly factor: number;
+    readonly spread: number;
+    readonly sheet: Pick<Product, 'touchDry' | 'openUntil' | 'rainAfter' | 'tables'>;
+  };
   /** A firm's own product: limits that class and sheet name differently. */
   readonly limitChoices?: readonly LimitChoice[];
 }

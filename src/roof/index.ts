@@ -1,6 +1,17 @@
 /** Roof geometry: areas, edges, sheet layout, bays, take-off. Pure. */
+
+export {
+  type AnyRoof,
+  checkedOutline,
+  isDrawn,
+  type RoofLie,
+  roofIssues,
+  roofLie,
+} from './any-roof.ts';
+export * from './bay-take-off.ts';
 export { splitIntoBays } from './bays.ts';
-export * from './laying-bays.ts';
+export { layingBays } from './laying-bays.ts';
+export * from './outline/index.ts';
 export * from './practice.ts';
 export {
   cornersToPatch,

@@ -7,6 +7,7 @@ import {
   SHEET_WIDTHS_M,
   UPSTAND_USUAL_MM,
 } from './practice.ts';
+import type { LayoutChoices } from './sheets/types.ts';
 import type {
   BayEdgeKind,
   EdgeAllowances,
@@ -25,6 +26,8 @@ export interface TakeOffOptions {
   readonly lapM?: number;
   /** Longest piece off a roll [m], 5..200. */
   readonly rollLengthM?: number;
+  /** What the user has turned, moved or fixed, by area of a drawn roof. */
+  readonly choices?: Readonly<Record<string, LayoutChoices>>;
 }
 
 const SIDES: readonly EdgeSide[] = ['low', 'high', 'left', 'right'];

@@ -6,13 +6,18 @@ import { secureHeaders } from 'hono/secure-headers';
 import { StoreError } from '../store/index.ts';
 import type { Desk } from './desk.ts';
 import { demoBanner } from './firm-clocks.ts';
+import { FirmProducts } from './firm-products.ts';
 import { knownMethods } from './known-methods.ts';
 import { onlyThisMachine } from './only-this-machine.ts';
 import { errorBody, notFound, ok, RequestError } from './reply.ts';
+import { aheadRoutes } from './routes/ahead.ts';
 import { clockRoutes } from './routes/clock.ts';
+import { clockPackRoutes } from './routes/clock-pack.ts';
 import { eventRoutes } from './routes/events.ts';
 import { jobRoutes } from './routes/jobs.ts';
+import { learnedRoutes } from './routes/learned.ts';
 import { Plans } from './routes/plans.ts';
+import { productRoutes } from './routes/products.ts';
 import { taskRoutes } from './routes/tasks.ts';
 
 const MAX_BODY_BYTES = 1024 * 1024;
@@ -35,7 +40,12 @@ export function createApp(desk: Desk, options: AppOptions): Hono {
     await next();
   });
   app.use('/api/*', bodyLimit({ maxSize: MAX_BODY_BYTES, onError: refuseLarge }));
-  app.route('/api', api(desk));
+  const products = new FirmProducts(desk.store, desk.own, desk.shelf);
+  app.use('/api/*', async (c, next) => {
+    if (c.req.path !== '/api/health') await products.refresh();
+    await next();
+  });
+  app.route('/api', api({ ...desk, shelf: products.shelf, offShelf: products.offShelf }, products));
   app.all('/api/*', (c) => {
     const { path, method } = c.req;
     const methods = knownMethods(app.routes, path);
@@ -72,7 +82,7 @@ const headers = secureHeaders({
   strictTransportSecurity: false,
 });
 
-function api(desk: Desk): Hono {
+function api(desk: Desk, products: FirmProducts): Hono {
   const app = new Hono();
   const plans = new Plans(desk);
   app.get('/health', (c) => ok(c, { up: true }));
@@ -87,10 +97,13 @@ function api(desk: Desk): Hono {
       banner: demoBanner(nowMs, firm.value.timeZone),
     });
   });
-  app.get('/products', (c) => ok(c, { products: [...desk.shelf.values()] }));
   app.route('/jobs', jobRoutes(desk));
   app.route('/jobs', plans.routes());
   app.route('/jobs', eventRoutes(desk));
+  app.route('/jobs', aheadRoutes(desk));
+  app.route('/jobs', clockPackRoutes(desk));
+  app.route('/products', productRoutes(desk, products));
+  app.route('/products', learnedRoutes(desk));
   app.route('/clock', clockRoutes(desk));
   app.route('/tasks', taskRoutes(desk, plans));
   return app;

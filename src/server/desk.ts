@@ -1,4 +1,5 @@
 import type { ProductShelf } from '../answers/index.ts';
+import type { ProductIssue } from '../products/index.ts';
 import type { Ctx, Store } from '../store/index.ts';
 import type { FirmClocks } from './firm-clocks.ts';
 import type { PlanningDesk } from './planning/planning-desk.ts';
@@ -8,7 +9,10 @@ import type { WeatherDesk } from './weather-desk.ts';
 /** What the routes work with; made once in main, made anew in tests. */
 export interface Desk {
   readonly store: Store;
+  /** The bundled classes; inside the routes also the firm's own products. */
   readonly shelf: ProductShelf;
+  /** Inside the routes: own products that are off the shelf because they contradict their class, and why. */
+  readonly offShelf?: (id: string) => readonly ProductIssue[];
   readonly clocks: FirmClocks;
   readonly weather: WeatherDesk;
   readonly planning: PlanningDesk;

@@ -1,7 +1,10 @@
 import { z } from 'zod';
 import { type ReadyJob, readingsOf, readyJob } from '../answers/index.ts';
+import type { Issue } from '../contract/index.ts';
+import type { Product } from '../products/index.ts';
 import type { Ctx, JobRow } from '../store/index.ts';
 import type { Desk } from './desk.ts';
+import { firmSpeeds } from './learning.ts';
 import { badRequest, notFound, RequestError } from './reply.ts';
 
 export interface FoundJob {
@@ -25,17 +28,24 @@ export async function findJob(desk: Desk, id: string): Promise<FoundJob> {
 export function readyFound(desk: Desk, { row }: FoundJob): ReadyJob {
   const ready = readyJob(row.job, desk.shelf);
   if (!ready.ok) {
-    throw new RequestError(
-      422,
-      'job-unplannable',
-      ready.issues.map((issue) => issue.message).join(' '),
-      ready.issues,
-    );
+    const issues = ready.issues.flatMap((issue) => whyOffShelf(desk, row.job, issue));
+    const message = issues.map((issue) => issue.message).join(' ');
+    throw new RequestError(422, 'job-unplannable', message, issues);
   }
   return ready;
 }
 
-/** The same with what has been read on its deck, and a mark that changes with the readings. */
+/** A product that is kept but contradicts its class is not merely unknown. */
+function whyOffShelf(desk: Desk, job: JobRow['job'], issue: Issue): readonly Issue[] {
+  const [, role] = /^buildUp\.products\.(\w+)$/.exec(issue.path) ?? [];
+  const id = Object.entries(job.buildUp.products).find(([name]) => name === role)?.[1];
+  const why = id === undefined ? [] : (desk.offShelf?.(id) ?? []);
+  if (why.length === 0) return [issue];
+  const message = `${issue.path} is '${id}', which no longer agrees with the class it starts from. ${why.map((one) => one.message).join(' ')}`;
+  return [{ path: issue.path, message }];
+}
+
+/** The same with what was read on its deck and how the firm's films dry, and a mark that changes with both. */
 export async function readyOnSite(
   desk: Desk,
   found: FoundJob,
@@ -44,6 +54,37 @@ export async function readyOnSite(
   const events = await desk.store.events(found.ctx, ready.job.id);
   if (!events.ok) throw new RequestError(404, events.code, events.message);
   const readings = readingsOf(events.value);
-  const mark = readings.map(({ atMs, kind, value }) => `${kind}=${value}@${atMs}`).join(',');
-  return { ready: { ...ready, readings }, mark };
+  const learned = await onFirmSpeeds(desk, found.ctx, ready);
+  const marks = readings.map(({ atMs, kind, value }) => `${kind}=${value}@${atMs}`);
+  // A product of the firm's own may change while the job stays as it is.
+  const own = Object.values(ready.products).filter(({ basedOn }) => basedOn !== undefined);
+  marks.push(...own.map((product) => JSON.stringify(product)));
+  return { ready: { ...learned.ready, readings }, mark: [...marks, ...learned.marks].join(',') };
+}
+
+/** A job's products as its firm's films dry; each that is not as on its sheet says so among the notes. */
+async function onFirmSpeeds(
+  desk: Desk,
+  ctx: Ctx,
+  ready: ReadyJob,
+): Promise<{ readonly ready: ReadyJob; readonly marks: readonly string[] }> {
+  const speeds = await firmSpeeds(desk, ctx);
+  const roles = Object.entries(ready.products) as [keyof ReadyJob['products'], Product][];
+  const set = roles.map(([role, sheet]) => [role, speeds(sheet)] as const);
+  const products = Object.fromEntries(set.map(([role, { product }]) => [role, product]));
+  const changed = new Map(
+    set.flatMap(([, { product, words }]) =>
+      words === null ? [] : [[product.id, { product, words }] as const],
+    ),
+  );
+  return {
+    ready: {
+      ...ready,
+      products: products as unknown as ReadyJob['products'],
+      notes: [...changed.values()].map(({ product, words }) => `${product.name}: ${words}`),
+    },
+    marks: [...changed.values()].map(({ product }) => {
+      return `${product.id}=${product.learned?.factor}/${product.learned?.spread}`;
+    }),
+  };
 }

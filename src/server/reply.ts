@@ -1,6 +1,6 @@
 import type { Context } from 'hono';
 import type { ContentfulStatusCode } from 'hono/utils/http-status';
-import type { ErrorBody, Issue, JobRow } from '../contract/index.ts';
+import type { ErrorBody, Issue, JobRow, ProductRow } from '../contract/index.ts';
 
 /** A request that cannot be answered, with the one error shape every route uses. */
 export class RequestError extends Error {
@@ -8,14 +8,14 @@ export class RequestError extends Error {
   readonly code: string;
   readonly issues: readonly Issue[];
   /** The row as it is now, where somebody else's change is in the way. */
-  readonly current: JobRow | null;
+  readonly current: JobRow | ProductRow | null;
 
   constructor(
     status: ContentfulStatusCode,
     code: string,
     message: string,
     issues: readonly Issue[] = [],
-    current: JobRow | null = null,
+    current: JobRow | ProductRow | null = null,
   ) {
     super(message);
     this.status = status;

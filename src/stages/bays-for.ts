@@ -1,4 +1,4 @@
-import { layingBays } from '../roof/index.ts';
+import { layingBays, roofLie } from '../roof/index.ts';
 import { inRange } from '../units/index.ts';
 import type { BuildUpIssue } from './compatibility.ts';
 import { type DayWorkQuestion, planDayWork } from './day-work.ts';
@@ -9,6 +9,8 @@ export interface BaysQuestion extends Omit<DayWorkQuestion, 'bayAreaM2' | 'bayIn
   readonly workMinutesPerDay: number;
   /** Share of the day the rain-safe work may fill, 0.3..1. Common practice: leave some over. */
   readonly dayShare?: number;
+  /** Largest area for one day where the firm wants it smaller than reckoned [m2]; null = as reckoned. */
+  readonly mostBayM2?: number | null;
 }
 
 export type BaysAnswer =
@@ -36,7 +38,7 @@ const SMALLEST_BAY_M2 = 4;
 export function baysFor(q: BaysQuestion): BaysAnswer {
   inRange('workMinutesPerDay', q.workMinutesPerDay, 60, 960);
   const share = inRange('dayShare', q.dayShare ?? DAY_SHARE, 0.3, 1);
-  const areaM2 = q.roof.lengthM * q.roof.widthM;
+  const { areaM2 } = roofLie(q.roof);
   const mostDays = Math.max(1, Math.floor(areaM2 / SMALLEST_BAY_M2));
   const whole = planDayWork({ ...q, bayAreaM2: areaM2, bayIndex: 0 });
   if (!whole.ok) return whole;
@@ -44,7 +46,8 @@ export function baysFor(q: BaysQuestion): BaysAnswer {
   const workMin = whole.work.activities.reduce((sum, a) => sum + a.workerMin, 0);
   const leastDays = Math.floor(workMin / (q.crewPeople * q.workMinutesPerDay));
   let shortest = Number.POSITIVE_INFINITY;
-  for (let days = Math.max(1, leastDays); days <= mostDays; days += 1) {
+  const asked = q.mostBayM2 == null ? 1 : Math.ceil(areaM2 / q.mostBayM2 - 1e-9);
+  for (let days = Math.max(1, leastDays, asked); days <= mostDays; days += 1) {
     const bayAreaM2 = areaM2 / days;
     // Bays differ in their edges and features: first, second, middle and last stand for all.
     const bays = layingBays(q.roof, bayAreaM2);

@@ -1,4 +1,4 @@
-import { type LayingBay, layingBays, type Roof, type TakeOffOptions } from '../roof/index.ts';
+import { type AnyRoof, type LayingBay, layingBays, type TakeOffOptions } from '../roof/index.ts';
 import { inRange } from '../units/index.ts';
 import { type BuildUpIssue, buildUpIssues } from './compatibility.ts';
 import type { BuildUpProducts, DayContext } from './context.ts';
@@ -14,7 +14,7 @@ import { safeStops } from './stops.ts';
 import type { Activity, BuildUp, DayWork, StageKind } from './types.ts';
 
 export interface DayWorkQuestion {
-  readonly roof: Roof;
+  readonly roof: AnyRoof;
   readonly buildUp: BuildUp;
   readonly products: BuildUpProducts;
   /** 1..30. */

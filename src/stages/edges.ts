@@ -63,8 +63,9 @@ function bondMinPerM(day: DayContext, upstandMm: number): number {
 /** Outer edges are bonded; those towards another bay are lapped. */
 const isOuter = (edge: BayEdge): boolean => edge.kind !== 'next-bay' && edge.kind !== 'earlier-bay';
 
-/** Where the sheet ends on a wall, under a bar over mastic. */
-export const hasBar = (edge: BayEdge): boolean => edge.kind === 'abutment';
+/** Where the sheet ends on a wall or a parapet, under a bar over mastic. */
+export const hasBar = ({ kind }: BayEdge): boolean =>
+  kind === 'abutment' || kind === 'parapet' || kind === 'boundary';
 
 /** A length coated on both faces and pressed in touch dry. */
 export function edgePair(
@@ -151,7 +152,7 @@ export function edgeFixings(day: DayContext, edges: EdgeWork): Activity[] {
       );
       continue;
     }
-    const eaves = edge.kind === 'eaves';
+    const eaves = edge.kind === 'gutter';
     list.push(
       activity({
         id: `trim-${edge.id}`,

@@ -1,5 +1,4 @@
-import type { EdgeSide, Roof } from '../roof/index.ts';
-import { sideLengthM } from '../roof/index.ts';
+import { type AnyRoof, roofLie } from '../roof/index.ts';
 import { inRange } from '../units/index.ts';
 import type { Layer, SurfaceSpec, Terrain } from '../weather/index.ts';
 import type { BuildUp, DeckKind, UnderKind } from './types.ts';
@@ -8,7 +7,7 @@ import type { BuildUp, DeckKind, UnderKind } from './types.ts';
 export type DeckBuildUp = Pick<BuildUp, 'deck' | 'deckThicknessMm' | 'under' | 'insulation'>;
 
 export interface SurfaceQuestion {
-  readonly roof: Roof;
+  readonly roof: AnyRoof;
   readonly buildUp: DeckBuildUp;
   /** 1..200. */
   readonly roofHeightM: number;
@@ -117,7 +116,7 @@ const SMOOTH = { soakMaxMm: 0, soakMmPerHour: 0 } as const;
 
 /**
  * The surfaces whose weather decides the work: deck, laid sheet, the loose half folded back with its
- * black face up and air below, and the upstand at the longest abutment; without an abutment, the low
+ * black face up and air below, and the upstand at the longest edge that has one; without one, the low
  * face of a rooflight kerb; else none. The deck faces the fall, an upstand away from its wall.
  * @throws RangeError on a number outside its range, NaN included
  */
@@ -130,7 +129,8 @@ export function surfaceSpecsFor(q: SurfaceQuestion): readonly SurfaceSpec[] {
     terrain: q.terrain,
     parapetHeightM: q.parapetHeightM,
   };
-  const flat = { fallDeg: q.roof.fallDeg, azimuthDeg: q.roof.fallAzimuthDeg };
+  const lie = roofLie(q.roof);
+  const flat = { fallDeg: lie.fallDeg, azimuthDeg: lie.fallAzimuthDeg };
   const deck = deckLayers(q.buildUp);
   const below = belowDeck(q.buildUp.under);
   const sheet: Layer = { ...MATERIALS.rubber, thicknessM: SHEET_THICKNESS_M };
@@ -139,7 +139,7 @@ export function surfaceSpecsFor(q: SurfaceQuestion): readonly SurfaceSpec[] {
       id: 'deck',
       kind: 'deck',
       ...DECK_FACES[q.buildUp.deck],
-      pondingMm: pondingMm(q.roof.fallDeg),
+      pondingMm: pondingMm(lie.fallDeg),
       layers: deck,
       below,
       ...flat,
@@ -168,23 +168,23 @@ export function surfaceSpecsFor(q: SurfaceQuestion): readonly SurfaceSpec[] {
       ...place,
     },
   ];
-  const side = longestAbutment(q.roof);
-  if (side !== null || q.roof.rooflights > 0) {
+  const { upstand } = lie;
+  if (upstand !== null || lie.hasKerbs) {
     specs.push({
-      id: side === null ? 'upstand-kerb' : `upstand-${side}`,
+      id: upstand === null ? 'upstand-kerb' : `upstand-${upstand.id}`,
       kind: 'upstand',
       ...BLACK_RUBBER,
       ...SMOOTH,
       filmMaxMm: 0.1,
       layers: [
         sheet,
-        side === null
+        upstand === null
           ? { ...MATERIALS.osb, thicknessM: KERB_THICKNESS_M }
           : { ...MATERIALS.masonry, thicknessM: WALL_THICKNESS_M },
       ],
       below: { kind: 'outside-air' },
       fallDeg: 90,
-      azimuthDeg: upstandAzimuthDeg(q.roof, side ?? 'high'),
+      azimuthDeg: upstand?.azimuthDeg ?? lie.fallAzimuthDeg,
       ...place,
     });
   }
@@ -228,23 +228,6 @@ function belowDeck(under: UnderKind): SurfaceSpec['below'] {
     case 'sound-covering':
       return { kind: 'outside-air' };
   }
-}
-
-function longestAbutment(roof: Roof): EdgeSide | null {
-  const sides = (['high', 'left', 'right', 'low'] as const).filter(
-    (side) => roof.edges[side] === 'abutment',
-  );
-  return sides.reduce<EdgeSide | null>(
-    (best, side) =>
-      best === null || sideLengthM(roof, side) > sideLengthM(roof, best) ? side : best,
-    null,
-  );
-}
-
-/** Looking up the fall from the low edge, `left` lies a quarter turn anticlockwise of the way up. */
-function upstandAzimuthDeg(roof: Roof, side: EdgeSide): number {
-  const turnDeg = { high: 0, left: 270, low: 180, right: 90 } as const;
-  return (roof.fallAzimuthDeg + turnDeg[side]) % 360;
 }
 
 /** A long straight wall: seen at an angle it is further off and stands lower. */

@@ -13,7 +13,7 @@ import type { Versioned } from './types.ts';
 export const FORMATS = {
   job: 'layfair-job-1',
   crew: 'layfair-crew-1',
-  product: 'layfair-product-1',
+  product: 'layfair-own-product-1',
   event: 'layfair-event-1',
   source: 'layfair-weather-source-1',
 } as const;

@@ -1,6 +1,6 @@
 import type { Kysely } from 'kysely';
 import type { Job } from '../planner/index.ts';
-import type { Product } from '../products/index.ts';
+import type { OwnProduct } from '../products/index.ts';
 import { type Kind, notFound } from './documents.ts';
 import { FORMATS, readDocument, readSaved } from './formats.ts';
 import { ok } from './results.ts';
@@ -30,7 +30,7 @@ export const CREWS: Kind<FirmCrew, CrewRow> = {
   keepFormer: null,
 };
 
-export const PRODUCTS: Kind<Product, ProductRow> = {
+export const PRODUCTS: Kind<OwnProduct, ProductRow> = {
   table: 'product',
   format: FORMATS.product,
   word: 'product',

@@ -113,6 +113,7 @@ export async function openStore(options: OpenStoreOptions): Promise<Store> {
       ),
 
     listProducts: (ctx) => call(() => listDocuments(db, PRODUCTS, ctx)),
+    product: (ctx, id) => call(() => oneDocument(db, PRODUCTS, ctx, id)),
     saveProduct: (ctx, { requestId, version, product }) =>
       call(() =>
         write(

@@ -26,9 +26,10 @@ export async function appendEvents(
 ): Promise<Result<AppendedEvents>> {
   const { tx, ctx, nowMs } = context;
   if (!(await hasJob(tx, ctx, jobId))) return notFound(JOBS, jobId);
-  const asked = events.flatMap((event) =>
-    event.kind === 'undo' ? [event.id, event.undoes] : [event.id],
-  );
+  const asked = events.flatMap((event) => {
+    if (event.kind === 'undo') return [event.id, event.undoes];
+    return event.kind === 'confirm' ? [event.id, event.confirms] : [event.id];
+  });
   const known = await knownEvents(tx, ctx, asked);
   const judged = judge(jobId, events, known);
   if (judged.failure !== null) return judged.failure;
@@ -114,6 +115,10 @@ function judge(
       const problem = undoProblem(jobId, seen.get(event.undoes));
       if (problem) say('undoes', `${event.undoes} ${problem}`);
     }
+    if (event.kind === 'confirm') {
+      const problem = confirmProblem(jobId, seen.get(event.confirms));
+      if (problem) say('confirms', `${event.confirms} ${problem}`);
+    }
     seen.set(event.id, { jobId: event.jobId, kind: event.kind, body });
     fresh.push({ event, body });
   });
@@ -137,6 +142,13 @@ function undoProblem(jobId: string, target: KnownEvent | undefined): string | nu
   if (target?.jobId !== jobId) return 'is not an event of this job logged before';
   if (target.kind === 'undo') return 'is itself an undo; log the event again instead';
   return null;
+}
+
+/** Only 'touch dry' entries are ever asked about. Confirming one twice means the same. */
+function confirmProblem(jobId: string, target: KnownEvent | undefined): string | null {
+  if (target?.jobId !== jobId) return 'is not an event of this job logged before';
+  if (target.kind === 'touch-dry') return null;
+  return `is of kind '${target.kind}'; only a 'touch-dry' entry can be confirmed`;
 }
 
 async function knownEvents(

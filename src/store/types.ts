@@ -1,5 +1,5 @@
 import type { Crew, Job, SiteEvent } from '../planner/index.ts';
-import type { Product } from '../products/index.ts';
+import type { OwnProduct } from '../products/index.ts';
 import type { WeatherSource } from '../weather/index.ts';
 
 /** On whose behalf a call is made. A call sees and changes rows of this firm only. */
@@ -67,7 +67,8 @@ export interface CrewRow extends Versioned {
 }
 
 export interface ProductRow extends Versioned {
-  readonly product: Product;
+  /** As the firm wrote it; what it comes to depends on the class of the day. */
+  readonly product: OwnProduct;
 }
 
 export interface ForecastRow {
@@ -139,10 +140,11 @@ export interface Store {
 
   /** The firm's own products only; bundled ones are not in the store. */
   listProducts(ctx: Ctx): Promise<Ok<readonly ProductRow[]>>;
+  product(ctx: Ctx, id: string): Promise<Result<ProductRow>>;
   /** `version` null = a new product. */
   saveProduct(
     ctx: Ctx,
-    write: Write & { readonly version: number | null; readonly product: Product },
+    write: Write & { readonly version: number | null; readonly product: OwnProduct },
   ): Promise<Result<ProductRow, ProductRow>>;
 
   /** Keeps a response exactly as received. The forecast's id is the request's id. */

@@ -38,7 +38,9 @@ export function sunOnFace(grid: WeatherGrid, spec: SurfaceSpec): SunOnFace {
     reflectedShare: GROUND_REFLECTANCE * (1 - upward),
     skyShare: upward * open,
   };
-  if (spec.fallDeg < LEVEL_DEG && spec.horizon.length === 0) return { steps: null, ...shares };
+  const shaded = spec.shaded === true;
+  if (!shaded && spec.fallDeg < LEVEL_DEG && spec.horizon.length === 0)
+    return { steps: null, ...shares };
   const sine = new Float32Array(grid.steps);
   const incidence = new Float32Array(grid.steps);
   const beyondAirWm2 = new Float32Array(grid.steps);
@@ -55,6 +57,7 @@ export function sunOnFace(grid: WeatherGrid, spec: SurfaceSpec): SunOnFace {
     const elevation = degToRad(grid.sunElevationDeg[i]!);
     sine[i] = Math.sin(elevation);
     beyondAirWm2[i] = beyond;
+    if (shaded) continue;
     const azimuthDeg = grid.sunAzimuthDeg[i]!;
     if (grid.sunElevationDeg[i]! < skylineElevationDeg(spec.horizon, azimuthDeg)) continue;
     incidence[i] = Math.max(

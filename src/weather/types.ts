@@ -84,6 +84,8 @@ export interface SurfaceSpec {
   readonly azimuthDeg: number;
   /** Skyline, by azimuth; empty = open all round. Elevation between points is interpolated. */
   readonly horizon: readonly { readonly azimuthDeg: number; readonly elevationDeg: number }[];
+  /** Lies where the sun's disc never reaches it, whatever the skyline; the sky's light still does. */
+  readonly shaded?: boolean;
   readonly roofHeightM: number;
   readonly terrain: Terrain;
   readonly parapetHeightM: number;

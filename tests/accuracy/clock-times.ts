@@ -9,6 +9,7 @@ import {
   type ClockRange,
   constantFilm,
   type Product,
+  type RefTime,
   readClock,
 } from '../../src/products/index.ts';
 import { productById } from './clock-products.ts';
@@ -36,6 +37,11 @@ export interface TradeTime {
   /** What the trade says, from coating [min]; Infinity = 'or never'. */
   readonly lowMin: number;
   readonly highMin: number;
+  /**
+   * The trade's 20 °C time of the same thing, where it is another than the product's own: it prints how
+   * long one-part polyurethane may be laid into, ours runs to the skin. Like is compared with like.
+   */
+  readonly at20?: RefTime;
 }
 
 const COLD = ['5 °C, 80 %', at(5, 80)] as const;
@@ -92,7 +98,10 @@ export const TRADE_TIMES: readonly TradeTime[] = [
     [...COLD, 20, 40],
     [...HOT, 3, 8],
     [...SUN, 3, 8],
-  ),
+  ).map((row) => ({
+    ...row,
+    at20: { lowMin: 5, typicalMin: 10, highMin: 15, source: 'common practice' as const },
+  })),
   ...rows('lap-sealant', 'rainAfter', [...COLD, 60, 180]),
 ];
 
@@ -132,7 +141,9 @@ export function stillTimes(
 }
 
 export function found(row: TradeTime): Found {
-  const times = stillTimes(productById(row.product), row.event, row.still);
+  const product = productById(row.product);
+  const asked = row.at20 === undefined ? product : { ...product, openUntil: row.at20 };
+  const times = stillTimes(asked, row.event, row.still);
   // The trade rounds to whole minutes, and so does the comparison.
   const mid = Math.round(times.midMin);
   const off = mid < row.lowMin ? mid / row.lowMin : mid > row.highMin ? mid / row.highMin : 1;
@@ -177,7 +188,8 @@ export function timesMarkdown(): string {
           ? `${off.toFixed(1)} times too slow`
           : `${(1 / off).toFixed(1)} times too quick`;
     const ours = `${Math.round(midMin)} (${Math.round(earlyMin)}-${Math.round(lateMin)})`;
-    return `| ${row.product} | ${EVENT_WORDS[row.event]} | ${row.weather} | ${range(row.lowMin, row.highMin)} | ${ours} | ${verdict} |`;
+    const event = row.at20 === undefined ? EVENT_WORDS[row.event] : 'lay in until';
+    return `| ${row.product} | ${event} | ${row.weather} | ${range(row.lowMin, row.highMin)} | ${ours} | ${verdict} |`;
   });
   return [
     '| product class | event | weather | trade, min | ours, min | |',

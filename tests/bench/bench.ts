@@ -3,10 +3,13 @@ import { join } from 'node:path';
 import { answerDays, answerWork, parseJob, readyJob, runThrough } from '../../src/answers/index.ts';
 import { readWeatherFile } from '../../src/feed/index.ts';
 import { prepare } from '../../src/planner/index.ts';
-import { parseProduct } from '../../src/products/index.ts';
+import { buildDoseTable, parseProduct, readClock } from '../../src/products/index.ts';
+import { roofLie } from '../../src/roof/index.ts';
 import { loadDemo, loadShelf } from '../../src/store/index.ts';
+import { MS_PER_MINUTE } from '../../src/units/index.ts';
 import { surfaceWeather } from '../../src/weather/index.ts';
 import { ROOFS } from '../fixtures/weather/any-weather.ts';
+import { packLookUps } from './clock-pack-look-ups.ts';
 import { longestGrid } from './surface-grid.ts';
 
 /*
@@ -81,7 +84,7 @@ print(measure('read the ensemble file', () => readWeatherFile(bytes)));
 for (const job of loadDemo(dataDir, parseJob).jobs) {
   const ready = readyJob(job, shelf);
   if (!ready.ok) throw new Error(ready.issues[0]?.message);
-  const area = (job.roof.lengthM * job.roof.widthM).toFixed(0);
+  const area = roofLie(job.roof).areaM2.toFixed(0);
   print(
     measure(`${job.name} (${area} m²): weather on the roof`, () => {
       const prepared = prepare({ ...ready, hourly, nowMs });
@@ -101,6 +104,7 @@ for (const job of loadDemo(dataDir, parseJob).jobs) {
     );
   }
 }
+print(measure('10 000 look-ups in a clock pack', packLookUps(hourly, nowMs, shelf)));
 const long = longestGrid();
 print(
   measure('three surfaces under 51 forecasts x 16 days (no more than 300 ms)', () => {
@@ -117,3 +121,23 @@ const tookMB = (process.memoryUsage().arrayBuffers - before) / 1e6;
 console.log(
   `Typed arrays taken by ${held.length} surfaces: ${tookMB.toFixed(0)} MB (no more than 100).`,
 );
+
+const oneForecast = {
+  ...long,
+  memberCount: 1,
+  toFilm: 0.6,
+  substrateWm2K: 9,
+  surfaceTempC: long.airTempC,
+  knownSteps: long.knownSteps.subarray(0, 1),
+};
+for (const id of ['contact-solvent', 'deck-adhesive-two-side', 'lap-sealant']) {
+  const product = shelf.get(id);
+  if (product === undefined) throw new Error(`no product '${id}'`);
+  const table = buildDoseTable(product, oneForecast);
+  print(
+    measure(`10 000 clocks of ${id} in one forecast of 16 days (no more than 50 ms)`, () => {
+      for (let n = 0; n < 10_000; n += 1)
+        readClock(product, table, long.startMs + n * 2 * MS_PER_MINUTE);
+    }),
+  );
+}

@@ -10,7 +10,7 @@ import {
   STRANGER,
   sampleCrew,
   sampleJob,
-  sampleProduct,
+  sampleOwnProduct,
   steppingClock,
   tempFolder,
   uuid,
@@ -38,7 +38,7 @@ describe('firms', () => {
   it('never see each other: same ids and same request ids live side by side', async () => {
     const job = sampleJob();
     const crew = sampleCrew();
-    const product = sampleProduct();
+    const product = sampleOwnProduct();
     const ids = { job: uuid(), crew: uuid(), product: uuid(), events: uuid(), forecast: uuid() };
     const event = note(job.id, 5);
     const fill = async (ctx: typeof ANNA, name: string) => [

@@ -44,10 +44,11 @@ describe('the site log', () => {
   it('gives every kind of event back as it was given', async () => {
     const base = () => ({ id: uuid(), jobId: job.id, atMs: 10, loggedMs: 20, actorId: 'anna' });
     const opened: SiteEvent = { ...base(), kind: 'opened', activityId: 'open-up-1' };
+    const dry: SiteEvent = { ...base(), kind: 'touch-dry', activityId: 'field-1' };
     const events: SiteEvent[] = [
       opened,
       { ...base(), kind: 'coated', activityId: 'field-1', productId: 'p', areaM2: null },
-      { ...base(), kind: 'touch-dry', activityId: 'field-1' },
+      dry,
       { ...base(), kind: 'closed', activityId: 'field-1' },
       { ...base(), kind: 'reading', what: 'surface-temp', value: -3.25 },
       { ...base(), kind: 'batch', productId: 'p', batch: 'L 12/"7"', expires: null },
@@ -55,9 +56,10 @@ describe('the site log', () => {
       { ...base(), kind: 'thunder-heard' },
       { ...base(), kind: 'rain-safe' },
       { ...base(), kind: 'finished', activityId: 'check-1' },
+      { ...base(), kind: 'confirm', confirms: dry.id },
       { ...base(), kind: 'undo', undoes: opened.id },
     ];
-    expect(await append(events)).toEqual({ ok: true, value: { added: 11, alreadyThere: 0 } });
+    expect(await append(events)).toEqual({ ok: true, value: { added: 12, alreadyThere: 0 } });
     expect(await logged()).toEqual(events);
   });
 

@@ -10,7 +10,7 @@ import {
   OTHER_FIRM,
   sampleCrew,
   sampleJob,
-  sampleProduct,
+  sampleOwnProduct,
   steppingClock,
   tempFolder,
   uuid,
@@ -239,7 +239,7 @@ describe('a repeated request', () => {
 describe('crews and own products', () => {
   it('are made without a version, changed with the version seen, and refused with an old one', async () => {
     const crew = sampleCrew();
-    const product = sampleProduct();
+    const product = sampleOwnProduct();
     for (const save of [
       (version: number | null, name: string) =>
         store.saveCrew(ANNA, { requestId: uuid(), version, crew: { ...crew, name } }),

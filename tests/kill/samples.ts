@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Job, SiteEvent } from '../../src/planner/index.ts';
-import type { Product } from '../../src/products/index.ts';
+import type { OwnProduct, Product } from '../../src/products/index.ts';
 import type { Ctx, Firm, FirmCrew } from '../../src/store/index.ts';
 import type { WeatherSource } from '../../src/weather/index.ts';
 
@@ -91,6 +91,9 @@ export function sampleJob(name = 'Bicycle shed', id = uuid()): Job {
     },
     crew,
     costs: { currency: 'EUR', standDown: 150, shortened: 200, caughtOpen: 3000, waitPerDay: 60 },
+    rates: {},
+    layout: {},
+    bayAreaM2: null,
     baysDone: 0,
     earliest: null,
     latest: '2026-06-30',
@@ -120,6 +123,18 @@ export function sampleProduct(id = 'own-adhesive'): Product {
     coverage: { value: 3, unit: 'm2/L', source: 'user' },
     limits: { airMinC: { value: 5, source: 'user' } },
     hazards: [],
+  };
+}
+
+/** A firm's own product as it is kept. */
+export function sampleOwnProduct(id = 'our-adhesive'): OwnProduct {
+  return {
+    id,
+    name: 'Our adhesive',
+    basedOn: 'deck-adhesive-wet-lay',
+    limits: {
+      airMinC: { printed: { value: 40, unit: '°F' }, source: 'data sheet' },
+    },
   };
 }
 

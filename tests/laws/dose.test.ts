@@ -6,22 +6,22 @@ import { buildDoseTable, rateAt, rateLaw, whenReached } from '../../src/products
 import { productById } from '../accuracy/clock-products.ts';
 import { real } from '../fixtures/weather/any-weather.ts';
 import {
+  clocks,
   days,
   fair,
   filmFrom,
   MINUTE,
   type Now,
-  products,
   repeat,
 } from '../fixtures/weather/films.ts';
 
 describe('the running total', () => {
   it('never falls, starts at nothing and grows by the speed of each step', () => {
     fc.assert(
-      fc.property(products, days, (product, weather) => {
+      fc.property(clocks, days, ({ product, event }, weather) => {
         const film = filmFrom([weather], { toFilm: 0.7 });
-        const totalMin = buildDoseTable(product, film).total('openUntil');
-        const rate = rateLaw(product, 'openUntil');
+        const totalMin = buildDoseTable(product, film).total(event);
+        const rate = rateLaw(product, event);
         expect(totalMin[0]).toBe(0);
         for (let i = 0; i < film.steps; i += 1) {
           const gained = totalMin[i + 1]! - totalMin[i]!;
@@ -52,50 +52,62 @@ describe('the running total', () => {
 describe('when it is reached', () => {
   it("is where the total has gained what was asked, to the millisecond's worth", () => {
     fc.assert(
-      fc.property(products, days, real(0, 1), real(0.5, 60), (product, weather, share, refMin) => {
-        const film = filmFrom([weather]);
-        const table = buildDoseTable(product, film);
-        const fromMs = film.startMs + share * (film.steps - 1) * film.stepMs;
-        const at = whenReached(table, 'openUntil', 0, fromMs, refMin);
-        /** Total at any instant, read slowly. */
-        const total = (ms: number): number => {
-          let sum = 0;
-          for (let i = 0; i < film.steps; i += 1) {
-            const inStep = Math.min(1, Math.max(0, (ms - film.startMs) / film.stepMs - i));
-            sum += inStep * (table.total('openUntil')[i + 1]! - table.total('openUntil')[i]!);
+      fc.property(
+        clocks,
+        days,
+        real(0, 1),
+        real(0.5, 60),
+        ({ product, event }, weather, share, refMin) => {
+          const film = filmFrom([weather]);
+          const table = buildDoseTable(product, film);
+          const fromMs = film.startMs + share * (film.steps - 1) * film.stepMs;
+          const at = whenReached(table, event, 0, fromMs, refMin);
+          /** Total at any instant, read slowly. */
+          const total = (ms: number): number => {
+            let sum = 0;
+            for (let i = 0; i < film.steps; i += 1) {
+              const inStep = Math.min(1, Math.max(0, (ms - film.startMs) / film.stepMs - i));
+              sum += inStep * (table.total(event)[i + 1]! - table.total(event)[i]!);
+            }
+            return sum;
+          };
+          const whole = total(film.startMs + film.steps * film.stepMs) - total(fromMs);
+          if (at === null) expect(whole).toBeLessThan(refMin + 1e-9);
+          else {
+            expect(at).toBeGreaterThan(fromMs);
+            expect(total(at) - total(fromMs)).toBeCloseTo(refMin, 5);
           }
-          return sum;
-        };
-        const whole = total(film.startMs + film.steps * film.stepMs) - total(fromMs);
-        if (at === null) expect(whole).toBeLessThan(refMin + 1e-9);
-        else {
-          expect(at).toBeGreaterThan(fromMs);
-          expect(total(at) - total(fromMs)).toBeCloseTo(refMin, 5);
-        }
-      }),
+        },
+      ),
       { numRuns: 200 },
     );
   });
 
   it('in weather that does not change is minutes over speed, whenever it starts', () => {
     fc.assert(
-      fc.property(products, fair, real(1, 60), real(0, 600), (product, what, refMin, laterMin) => {
-        const film = filmFrom([repeat(4000, what)]);
-        const table = buildDoseTable(product, film);
-        const speed = rateLaw(
-          product,
-          'openUntil',
-        )({
-          surfaceTempC: film.surfaceTempC[0]!,
-          vapourHPa: magnusWaterHPa(film.dewPointC[0]!),
-          windMps: film.windMps[0]!,
-          substrateWm2K: 10,
-        });
-        fc.pre(refMin / speed < 10_000);
-        const fromMs = film.startMs + laterMin * MINUTE;
-        const at = whenReached(table, 'openUntil', 0, fromMs, refMin)!;
-        expect((at - fromMs) / MINUTE / (refMin / speed)).toBeCloseTo(1, 6);
-      }),
+      fc.property(
+        clocks,
+        fair,
+        real(1, 60),
+        real(0, 600),
+        ({ product, event }, what, refMin, laterMin) => {
+          const film = filmFrom([repeat(4000, what)]);
+          const table = buildDoseTable(product, film);
+          const speed = rateLaw(
+            product,
+            event,
+          )({
+            surfaceTempC: film.surfaceTempC[0]!,
+            vapourHPa: magnusWaterHPa(film.dewPointC[0]!),
+            windMps: film.windMps[0]!,
+            substrateWm2K: 10,
+          });
+          fc.pre(refMin / speed < 10_000);
+          const fromMs = film.startMs + laterMin * MINUTE;
+          const at = whenReached(table, event, 0, fromMs, refMin)!;
+          expect((at - fromMs) / MINUTE / (refMin / speed)).toBeCloseTo(1, 6);
+        },
+      ),
       { numRuns: 100 },
     );
   });
@@ -103,23 +115,23 @@ describe('when it is reached', () => {
   it('changes with nothing when forecast and coating are both moved by the same time', () => {
     fc.assert(
       fc.property(
-        products,
+        clocks,
         days,
         real(1, 40),
         fc.integer({ min: -1e6, max: 1e6 }),
-        (product, weather, refMin, moveMin) => {
+        ({ product, event }, weather, refMin, moveMin) => {
           const here = filmFrom([weather]);
           const there = filmFrom([weather], { startMs: here.startMs + moveMin * MINUTE });
           const one = whenReached(
             buildDoseTable(product, here),
-            'openUntil',
+            event,
             0,
             here.startMs + 7 * MINUTE,
             refMin,
           );
           const two = whenReached(
             buildDoseTable(product, there),
-            'openUntil',
+            event,
             0,
             there.startMs + 7 * MINUTE,
             refMin,
@@ -135,22 +147,22 @@ describe('when it is reached', () => {
   it('does not mind into how many steps the weather is cut', () => {
     fc.assert(
       fc.property(
-        products,
+        clocks,
         fc.array(fair, { minLength: 12, maxLength: 30 }),
         real(1, 30),
-        (product, weather, refMin) => {
+        ({ product, event }, weather, refMin) => {
           const whole = filmFrom([weather]);
           const cut = filmFrom([weather.flatMap((w) => repeat(5, w))], { stepMs: MINUTE });
           const one = whenReached(
             buildDoseTable(product, whole),
-            'openUntil',
+            event,
             0,
             whole.startMs + 2 * MINUTE,
             refMin,
           );
           const two = whenReached(
             buildDoseTable(product, cut),
-            'openUntil',
+            event,
             0,
             cut.startMs + 2 * MINUTE,
             refMin,
@@ -165,33 +177,27 @@ describe('when it is reached', () => {
 
   it('with a change half-way, the shares of both times add up to one', () => {
     fc.assert(
-      fc.property(products, fair, fair, real(0.1, 0.9), (product, first, second, share) => {
-        const refMin = 20;
-        const alone = (what: Now): number => {
-          const film = filmFrom([repeat(6000, what)]);
-          const at = whenReached(
-            buildDoseTable(product, film),
-            'openUntil',
-            0,
-            film.startMs,
-            refMin,
-          );
-          return at === null ? Number.POSITIVE_INFINITY : (at - film.startMs) / MINUTE;
-        };
-        const [t1, t2] = [alone(first), alone(second)];
-        fc.pre(Number.isFinite(t1) && Number.isFinite(t2) && t1 > 10);
-        const steps = Math.max(1, Math.floor((share * t1) / 5));
-        const film = filmFrom([[...repeat(steps, first), ...repeat(6000, second)]]);
-        const at = whenReached(
-          buildDoseTable(product, film),
-          'openUntil',
-          0,
-          film.startMs,
-          refMin,
-        )!;
-        const inSecond = (at - film.startMs) / MINUTE - steps * 5;
-        expect((steps * 5) / t1 + inSecond / t2).toBeCloseTo(1, 5);
-      }),
+      fc.property(
+        clocks,
+        fair,
+        fair,
+        real(0.1, 0.9),
+        ({ product, event }, first, second, share) => {
+          const refMin = 20;
+          const alone = (what: Now): number => {
+            const film = filmFrom([repeat(6000, what)]);
+            const at = whenReached(buildDoseTable(product, film), event, 0, film.startMs, refMin);
+            return at === null ? Number.POSITIVE_INFINITY : (at - film.startMs) / MINUTE;
+          };
+          const [t1, t2] = [alone(first), alone(second)];
+          fc.pre(Number.isFinite(t1) && Number.isFinite(t2) && t1 > 10);
+          const steps = Math.max(1, Math.floor((share * t1) / 5));
+          const film = filmFrom([[...repeat(steps, first), ...repeat(6000, second)]]);
+          const at = whenReached(buildDoseTable(product, film), event, 0, film.startMs, refMin)!;
+          const inSecond = (at - film.startMs) / MINUTE - steps * 5;
+          expect((steps * 5) / t1 + inSecond / t2).toBeCloseTo(1, 5);
+        },
+      ),
       { numRuns: 80 },
     );
   });
@@ -199,18 +205,18 @@ describe('when it is reached', () => {
   it('is never earlier for a later coating or for more minutes', () => {
     fc.assert(
       fc.property(
-        products,
+        clocks,
         days,
         real(0, 50),
         real(0, 50),
         real(1, 30),
         real(0, 30),
-        (product, weather, a, b, refMin, more) => {
+        ({ product, event }, weather, a, b, refMin, more) => {
           const film = filmFrom([weather]);
           const table = buildDoseTable(product, film);
           const late = Number.POSITIVE_INFINITY;
           const at = (fromMin: number, needMin: number): number =>
-            whenReached(table, 'openUntil', 0, film.startMs + fromMin * MINUTE, needMin) ?? late;
+            whenReached(table, event, 0, film.startMs + fromMin * MINUTE, needMin) ?? late;
           expect(at(Math.max(a, b), refMin)).toBeGreaterThanOrEqual(
             at(Math.min(a, b), refMin) - 1e-3,
           );

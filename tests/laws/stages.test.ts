@@ -58,7 +58,9 @@ const ancestors = (work: DayWork, id: string): Set<string> => {
   return seen;
 };
 
-const all = (check: (work: DayWork, q: Parameters<typeof planDayWork>[0]) => void) =>
+const all = (
+  check: (work: DayWork, q: Parameters<typeof planDayWork>[0] & { readonly roof: Roof }) => void,
+) =>
   fc.assert(
     fc.property(days, (q) => check(workOf(q), q)),
     { numRuns: 80 },

@@ -68,7 +68,7 @@ export const rooms: Readonly<Record<string, Room>> = {
   weather: pure({ units: 'all', time: 'all', physics: 'all' }),
   feed: worldly({ units: 'all', time: 'all', weather: 'types' }, ['undici', 'zod']),
   products: pure({ units: 'all', physics: 'all', weather: 'types' }, ['zod']),
-  roof: pure({ units: 'all' }),
+  roof: pure({ units: 'all' }, ['clipper2-ts']),
   stages: pure({ units: 'all', products: 'all', roof: 'all', weather: 'types' }),
   planner: pure(ground),
   programme: pure({ ...ground, planner: 'all' }),

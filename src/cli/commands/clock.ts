@@ -1,16 +1,25 @@
-import { answerClockForecast, answerClockSteady } from '../../answers/index.ts';
+import {
+  answerClockForecast,
+  answerClockSteady,
+  type CoatDetails,
+  coatIssues,
+} from '../../answers/index.ts';
 import type { ClockAnswer } from '../../contract/index.ts';
-import { type Product, parseProduct } from '../../products/index.ts';
-import { loadShelf } from '../../store/index.ts';
+import type { Product } from '../../products/index.ts';
 import { isTimeZone } from '../../time/index.ts';
 import { BadInput, badInput, type InputIssue, NoForecast } from '../bad-input.ts';
 import type { Io } from '../io.ts';
 import { printClock } from '../print/clock.ts';
-import { quote, readInstant, readJobFile, readNumber } from '../read-input.ts';
+import { readCoat } from '../read-coat.ts';
+import { quote, readJobFile, readNumber } from '../read-input.ts';
+import { productShelf } from '../read-products.ts';
 import { findWeather } from '../weather.ts';
 
 export interface ClockOptions {
   readonly coated: string;
+  readonly until?: string;
+  readonly closed?: string;
+  readonly faces?: string;
   readonly weather?: string;
   readonly job?: string;
   readonly now?: string;
@@ -19,6 +28,7 @@ export interface ClockOptions {
   readonly wind?: string;
   readonly surface?: string;
   readonly zone?: string;
+  readonly products?: string;
   readonly json?: boolean;
 }
 
@@ -34,7 +44,7 @@ interface Answered {
 
 /** `layfair clock PRODUCT --coated ISO`: touch dry at, usable until, or why it will not dry. */
 export async function clock(productId: string, options: ClockOptions, io: Io): Promise<void> {
-  const shelf = loadShelf(io.dataDir, parseProduct);
+  const shelf = productShelf(options.products, io);
   const product = shelf.get(productId);
   if (product === undefined) {
     throw badInput(
@@ -84,7 +94,7 @@ function clockSteady(product: Product, options: ClockOptions): Answered {
       '--now goes with a forecast; with --air, --rh and --wind it has no use.',
     );
   }
-  const coated = readInstant('--coated', options.coated, zone);
+  const coat = readCoat(options, zone);
   const number = (name: (typeof NUMBERS)[number], low: number, high: number) => {
     const text = options[name];
     if (text !== undefined) return readNumber(`--${name}`, text, low, high);
@@ -96,13 +106,15 @@ function clockSteady(product: Product, options: ClockOptions): Answered {
   const rh = number('rh', 1, 100);
   const wind = number('wind', 0, 40);
   const surface = number('surface', -30, 90);
-  const issues = [coated, air, rh, wind, surface].filter(
+  const issues = [air, rh, wind, surface].filter(
     (read): read is InputIssue => typeof read === 'object' && read !== null,
   );
-  if (issues.length > 0) throw new BadInput(issues);
+  if (!coat.ok) issues.unshift(...coat.issues);
+  else issues.push(...asOptions(coatIssues(product, coat.coatedMs, coat.more), options));
+  if (!coat.ok || issues.length > 0) throw new BadInput(issues);
   const answer = answerClockSteady(
     product,
-    coated as number,
+    coat.coatedMs,
     {
       airTempC: air as number,
       relHumPct: rh as number,
@@ -110,26 +122,33 @@ function clockSteady(product: Product, options: ClockOptions): Answered {
       surfaceTempC: surface as number | null,
     },
     zone,
+    coat.more,
   );
-  return { answer, zone, nowMs: coated as number };
+  return { answer, zone, nowMs: coat.coatedMs };
 }
 
 async function clockOnForecast(product: Product, options: ClockOptions, io: Io): Promise<Answered> {
-  const job = options.job === undefined ? null : readJobFile(options.job, io).job;
+  const job =
+    options.job === undefined
+      ? null
+      : readJobFile(options.job, productShelf(options.products, io)).job;
   const zone = job?.site.timeZone ?? options.zone ?? 'UTC';
-  const coatedMs = readInstant('--coated', options.coated, zone);
-  if (typeof coatedMs !== 'number') throw new BadInput([coatedMs]);
+  const coat = readCoat(options, zone);
+  if (!coat.ok) throw new BadInput(coat.issues);
+  const { coatedMs } = coat;
   const found = await findWeather(job, options, io, zone);
   if (!found.ok) throw new NoForecast(found.why);
-  const hourly = found.weather;
-  const result = answerClockForecast({ product, hourly, coatedMs, job, timeZone: zone });
-  if (!result.ok) {
-    throw new BadInput(
-      result.issues.map(({ path, message }) => ({
-        path: `--${path}`,
-        message: `--${message.replace(/^coated /, `coated is ${quote(options.coated)}; it `)}`,
-      })),
-    );
-  }
-  return { answer: result.answer, zone, nowMs: found.nowMs };
+  const { weather: hourly, nowMs } = found;
+  const more: CoatDetails = { ...coat.more, nowMs };
+  const result = answerClockForecast({ product, hourly, coatedMs, job, timeZone: zone, more });
+  if (!result.ok) throw new BadInput(asOptions(result.issues, options));
+  return { answer: result.answer, zone, nowMs };
+}
+
+/** A field's name, and the sentence that begins with it, as the option they came from. */
+function asOptions(issues: readonly InputIssue[], { coated }: ClockOptions): InputIssue[] {
+  return issues.map(({ path, message }) => ({
+    path: `--${path}`,
+    message: `--${message.replace(/^coated lies/, `coated is ${quote(coated)}; it lies`)}`,
+  }));
 }

@@ -7,6 +7,7 @@ import { checkCovers, findWeather } from '../weather.ts';
 export interface JobOptions {
   readonly weather?: string;
   readonly now?: string;
+  readonly products?: string;
   readonly json?: boolean;
   readonly reading?: readonly string[];
 }

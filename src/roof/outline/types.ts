@@ -1,6 +1,7 @@
 /**
- * A roof of any plan: one or more areas, each a closed outline of typed edges. Plan coordinates in
- * metres on the roof surface, x to the right and y up the page; `northDeg` says where north is.
+ * A roof of any plan: one or more areas, each a closed outline of typed edges. Coordinates are those of
+ * the drawing in metres, x to the right and y up the page; `northDeg` says where north is. The fall
+ * makes the surface longer than the drawing: `onSurface` gives the outline as it lies on the roof.
  */
 
 /** x, y [m]. */
@@ -13,11 +14,13 @@ export const OUTLINE_EDGE_KINDS = [
   'abutment',
   'parapet',
   'boundary',
+  'shared',
 ] as const;
 /**
  * gutter = eaves, water leaves over it; verge = trimmed edge, no water over it; kerb = raised edge the
  * sheet goes over; abutment = against a wall; parapet = low wall the sheet goes up and may cap;
- * boundary = party wall or line of the plot, worked like an abutment from this side only.
+ * boundary = party wall or line of the plot, worked like an abutment from this side only;
+ * shared = no edge of the roof: the next area begins here (ridge, valley, change of fall).
  */
 export type OutlineEdgeKind = (typeof OUTLINE_EDGE_KINDS)[number];
 
@@ -40,6 +43,8 @@ export interface Feature {
   readonly sizeM: readonly [number, number];
   /** Height of a rooflight's kerb or of the collar up a pipe [mm]; 0 for an outlet. */
   readonly upstandMm: number;
+  /** Turned counter-clockwise against the drawing [deg]; rooflights only, 0 where left out. */
+  readonly turnDeg?: number;
 }
 
 /** One area with one fall, outline counter-clockwise without a repeated last point. */
@@ -69,4 +74,20 @@ export interface OutlineIssue {
   /** 'warn' = kept as given. */
   readonly level: 'refuse' | 'warn';
   readonly at: Point | null;
+}
+
+/** inner = cut across an area, between two bays or strips. */
+export type PieceEdgeKind = OutlineEdgeKind | 'inner';
+
+/** Edge i of a piece; `source` is the edge of the uncut outline that it lies on, null for 'inner'. */
+export interface PieceEdge {
+  readonly kind: PieceEdgeKind;
+  readonly upstandMm: number;
+  readonly source: number | null;
+}
+
+/** A part of an area after straight cuts, counter-clockwise. An uncut outline is one, too. */
+export interface OutlinePiece {
+  readonly points: readonly Point[];
+  readonly edges: readonly PieceEdge[];
 }

@@ -1,4 +1,12 @@
-import type { ClockResult, ReadyJob, WorkResult } from '../../answers/index.ts';
+import type {
+  AheadQuestion,
+  AheadResult,
+  ClockResult,
+  CoatDetails,
+  PackResult,
+  ReadyJob,
+  WorkResult,
+} from '../../answers/index.ts';
 import type { DaysAnswer } from '../../contract/index.ts';
 import type { Job } from '../../planner/index.ts';
 import type { Product } from '../../products/index.ts';
@@ -30,9 +38,15 @@ export interface Questions {
       readonly coatedMs: number;
       readonly job: Job | null;
       readonly timeZone: string;
+      readonly more?: CoatDetails;
     };
     readonly answer: ClockResult;
   };
+  readonly pack: {
+    readonly asked: Questions['work']['asked'];
+    readonly answer: PackResult;
+  };
+  readonly ahead: { readonly asked: AheadQuestion; readonly answer: AheadResult };
 }
 export type QuestionKind = keyof Questions;
 export type Answer<K extends QuestionKind> = Questions[K]['answer'];

@@ -1,6 +1,12 @@
 import { setImmediate } from 'node:timers/promises';
 import { parentPort } from 'node:worker_threads';
-import { answerClockForecast, answerDays, answerWork } from '../../answers/index.ts';
+import {
+  answerAhead,
+  answerClockForecast,
+  answerClockPack,
+  answerDays,
+  answerWork,
+} from '../../answers/index.ts';
 import type { FromThread, Progress, ToThread } from './questions.ts';
 
 /** The planning thread: answers questions in slices, so that a stop or another question gets in between. */
@@ -52,7 +58,13 @@ function* workOn(question: Question): Generator<Progress, unknown> {
       const { ready, hourly, nowMs, date } = question.asked;
       return answerWork(ready, hourly, nowMs, date);
     }
+    case 'pack': {
+      const { ready, hourly, nowMs, date } = question.asked;
+      return answerClockPack(ready, hourly, nowMs, date);
+    }
     case 'clock':
       return answerClockForecast(question.asked);
+    case 'ahead':
+      return answerAhead(question.asked);
   }
 }

@@ -1,13 +1,16 @@
 import { Hono } from 'hono';
 import { z } from 'zod';
-import { answerClockSteady } from '../../answers/index.ts';
-import type { ClockAnswer } from '../../contract/index.ts';
+import { answerClockSteady, type CoatDetails, coatIssues } from '../../answers/index.ts';
+import { CLOCK_FACES, type ClockAnswer, type ClockFace, type Issue } from '../../contract/index.ts';
 import type { Product } from '../../products/index.ts';
 import { isTimeZone, parseInstant } from '../../time/index.ts';
 import type { Desk } from '../desk.ts';
 import { findJob, readyFound } from '../job-lookup.ts';
+import { firmSpeeds, type LearnedProduct } from '../learning.ts';
 import { readQuery } from '../read-request.ts';
 import { badRequest, ok, RequestError } from '../reply.ts';
+
+const FACE_NAMES: readonly string[] = CLOCK_FACES;
 
 const numberFrom = (low: number, high: number) =>
   z
@@ -17,9 +20,19 @@ const numberFrom = (low: number, high: number) =>
     })
     .transform(Number);
 
+const facesFrom = z
+  .string()
+  .refine((text) => text.split(',').every((name) => FACE_NAMES.includes(name)), {
+    message: `must be one or more of ${CLOCK_FACES.join(', ')}, with commas between`,
+  })
+  .transform((text) => text.split(',') as ClockFace[]);
+
 const querySchema = z.strictObject({
   product: z.string().min(1).max(60),
   coated: z.string().min(1).max(40),
+  until: z.string().min(1).max(40).optional(),
+  closed: z.string().min(1).max(40).optional(),
+  faces: facesFrom.optional(),
   job: z.uuid().optional(),
   zone: z
     .string()
@@ -46,7 +59,11 @@ export function clockRoutes(desk: Desk): Hono {
     }
     if (query.job !== undefined) return ok(c, await onJob(desk, product, query, query.job));
     const zone = query.zone ?? 'UTC';
-    return ok(c, answerClockSteady(product, coated(query, zone), steadyAir(query), zone));
+    const { coatedMs, more } = coat(product, query, zone);
+    const air = steadyAir(query);
+    // Without a job it is asked for the firm whose own jobs are kept here.
+    const own = (await firmSpeeds(desk, desk.own))(product);
+    return ok(c, saying(own, answerClockSteady(own.product, coatedMs, air, zone, more)));
   });
   return app;
 }
@@ -68,22 +85,53 @@ async function onJob(
       })),
     );
   }
-  const { job } = readyFound(desk, await findJob(desk, jobId));
+  const found = await findJob(desk, jobId);
+  const { job } = readyFound(desk, found);
   const timeZone = job.site.timeZone;
-  const coatedMs = coated(query, timeZone);
+  const { coatedMs, more } = coat(product, query, timeZone);
   const weather = await desk.weather.forJob(job);
   if (!weather.ok) throw new RequestError(409, 'no-forecast', weather.why);
-  const asked = { product, hourly: weather.hourly, coatedMs, job, timeZone };
+  const firm = (await firmSpeeds(desk, found.ctx))(product);
+  const asked = {
+    product: firm.product,
+    hourly: weather.hourly,
+    coatedMs,
+    job,
+    timeZone,
+    more: { ...more, nowMs: desk.clocks.nowMs(job.demo) },
+  };
   const result = await desk.planning.ask('clock', asked);
   if (result === null) throw new RequestError(409, 'stopped', 'The server is being stopped.');
   if (!result.ok) throw badRequest(result.issues);
-  return result.answer;
+  return saying(firm, result.answer);
 }
 
-function coated(query: Query, zone: string): number {
-  const read = parseInstant(query.coated, zone);
-  if (!read.ok) throw badRequest([{ path: 'coated', message: `coated ${read.message}.` }]);
-  return read.ms;
+/** Times that are not the sheet's own say so. */
+function saying({ words }: LearnedProduct, answer: ClockAnswer): ClockAnswer {
+  return words === null ? answer : { ...answer, cautions: [words, ...answer.cautions] };
+}
+
+/** Every fault of its times and faces at once. */
+function coat(
+  product: Product,
+  query: Query,
+  zone: string,
+): { readonly coatedMs: number; readonly more: CoatDetails } {
+  const issues: Issue[] = [];
+  const read = (path: 'coated' | 'until' | 'closed'): number | undefined => {
+    const text = query[path];
+    if (text === undefined) return undefined;
+    const instant = parseInstant(text, zone);
+    if (instant.ok) return instant.ms;
+    issues.push({ path, message: `${path} ${instant.message}.` });
+    return undefined;
+  };
+  const coatedMs = read('coated');
+  const more = { coatedUntilMs: read('until'), closedMs: read('closed'), faces: query.faces };
+  if (coatedMs !== undefined && issues.length === 0)
+    issues.push(...coatIssues(product, coatedMs, more));
+  if (coatedMs === undefined || issues.length > 0) throw badRequest(issues);
+  return { coatedMs, more };
 }
 
 function steadyAir(query: Query) {

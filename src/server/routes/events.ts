@@ -2,6 +2,7 @@ import { Hono } from 'hono';
 import { addEventsSchema } from '../../contract/index.ts';
 import type { Desk } from '../desk.ts';
 import { findJob } from '../job-lookup.ts';
+import { firmFilms } from '../learning.ts';
 import { readBody } from '../read-request.ts';
 import { badRequest, ok, RequestError } from '../reply.ts';
 
@@ -22,6 +23,11 @@ export function eventRoutes(desk: Desk): Hono {
       if (added.code === 'bad-event')
         throw badRequest(added.issues ?? [{ path: 'events', message: added.message }]);
       throw new RequestError(409, added.code, added.message);
+    }
+    if (events.some(({ kind }) => kind === 'touch-dry')) {
+      // Keeps the weather of the film while it is at hand. Whoever logged it does not wait for that; should it
+      // fail, the next question that needs it tries again and says why.
+      void firmFilms(desk, ctx).catch(() => undefined);
     }
     return ok(c, added.value, 201);
   });

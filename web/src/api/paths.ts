@@ -9,3 +9,5 @@ export const workPath = (jobId: string, date: string): string =>
   `${jobPath(jobId)}/work?day=${encodeURIComponent(date)}`;
 export const clockPath = (query: Readonly<Record<string, string>>): string =>
   `/api/clock?${new URLSearchParams(query)}`;
+export const clockPackPath = (jobId: string, date: string): string =>
+  `${jobPath(jobId)}/days/${encodeURIComponent(date)}/clock-pack`;

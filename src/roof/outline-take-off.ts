@@ -1,0 +1,280 @@
+import type { BayCorner, BayEdge, BaySheet, BayTakeOff } from './bay-take-off.ts';
+import { pieceOf } from './outline/bands.ts';
+import { type BondingAreas, bondingWithin } from './outline/bonding.ts';
+import { cornerOf, insideAngleDeg } from './outline/corners.ts';
+import { isOuterEdge } from './outline/kinds.ts';
+import { common, ringsAreaM2 } from './outline/polygons.ts';
+import { pieceOnSurface } from './outline/surface.ts';
+import type {
+  OutlineEdgeKind,
+  OutlinePiece,
+  OutlineRoof,
+  Point,
+  RoofArea,
+} from './outline/types.ts';
+import { distanceM, dot, minus } from './outline/vectors.ts';
+import { ROLL_LENGTH_M } from './practice.ts';
+import { layOutOutlineSheets, type OutlineSheetOptions } from './sheets/lay-out-sheets.ts';
+import type { OutlineLayout, Sheet, SheetPart } from './sheets/types.ts';
+import type { TakeOffOptions } from './take-off.ts';
+
+/** One piece of a bay with its sheets, as it lies on the roof. */
+export interface LaidPiece {
+  readonly area: RoofArea;
+  readonly part: SheetPart;
+  readonly layout: OutlineLayout;
+}
+
+/** Rolls run the same way over a whole area, so that the bays' courses go on in one another. */
+export function layPieces(
+  roof: OutlineRoof,
+  area: RoofArea,
+  parts: readonly SheetPart[],
+  ofMany: boolean,
+  options: TakeOffOptions,
+): readonly LaidPiece[] {
+  const offer = sheetOptions(options, roof.access);
+  const own = options.choices?.[area.id] ?? {};
+  const { rollsRunDeg = ofMany ? mainDirection(area, offer) : undefined } = own;
+  // Moved or fixed courses are measured over the whole area and mean nothing to a part of it.
+  const choices = ofMany ? {} : own;
+  return parts.map((part) => ({
+    area,
+    part,
+    layout: layOutOutlineSheets(part, {
+      ...offer,
+      choices: { ...choices, ...(rollsRunDeg === undefined ? {} : { rollsRunDeg }) },
+    }),
+  }));
+}
+
+function sheetOptions(
+  { sheetWidthsM, rollLengthM, lapM }: TakeOffOptions,
+  access: Point | null,
+): OutlineSheetOptions {
+  return {
+    access,
+    ...(sheetWidthsM === undefined
+      ? {}
+      : {
+          rolls: sheetWidthsM.map((widthM) => ({ widthM, lengthM: rollLengthM ?? ROLL_LENGTH_M })),
+        }),
+    ...(lapM === undefined ? {} : { lapM }),
+  };
+}
+
+const directions = new WeakMap<RoofArea, Map<string, number>>();
+
+function mainDirection(area: RoofArea, offer: OutlineSheetOptions): number {
+  const known = directions.get(area) ?? new Map<string, number>();
+  directions.set(area, known);
+  const key = JSON.stringify(offer);
+  const found = known.get(key);
+  if (found !== undefined) return found;
+  const { points, edges } = pieceOnSurface(pieceOf(area), area);
+  const deg = layOutOutlineSheets(
+    {
+      ...area,
+      points,
+      edges: edges.map((edge) => ({ ...edge, kind: edge.kind as OutlineEdgeKind })),
+    },
+    offer,
+  ).rollsRunDeg;
+  known.set(key, deg);
+  return deg;
+}
+
+const EDGE_WORDS: Readonly<Record<Exclude<OutlineEdgeKind, 'shared'>, string>> = {
+  gutter: 'gutter edge',
+  verge: 'verge',
+  kerb: 'kerb edge',
+  abutment: 'wall',
+  parapet: 'parapet',
+  boundary: 'boundary wall',
+};
+
+/** Quantities of one piece. `many` = the roof has several areas, so that their names are needed. */
+export function pieceTakeOff(
+  { area, part, layout }: LaidPiece,
+  piece: OutlinePiece,
+  bonding: BondingAreas,
+  many: boolean,
+): BayTakeOff {
+  const edges = edgesOf(area, part, piece, many);
+  const within = bondingWithin(bonding, piece);
+  const lapsM2 = ringsAreaM2(
+    common(
+      within.field,
+      layout.laps.map(({ corners }) => corners),
+    ),
+  );
+  const of = (kind: 'outlet' | 'pipe' | 'rooflight') =>
+    part.features.filter((feature) => feature.kind === kind);
+  return {
+    areaM2: within.fieldM2 + within.stripM2,
+    fieldM2: Math.max(0, within.fieldM2 - lapsM2),
+    edges: [...edges.values()],
+    corners: cornersOf(area, piece, edges),
+    sheets: layout.sheets.map((sheet) => sheetOf(area, sheet, part, piece, layout, edges)),
+    laps: layout.laps.map(({ number, kind, lengthM, over, under }) => ({
+      number,
+      kind,
+      lengthM,
+      sheets: [...over, ...under],
+    })),
+    tJoints: layout.tJoints.length,
+    outlets: of('outlet').length,
+    pipes: of('pipe').length,
+    kerbs: of('rooflight').map(({ id, sizeM, upstandMm }) => ({
+      name: `rooflight ${id}`,
+      aroundM: 2 * (sizeM[0] + sizeM[1]),
+      upstandMm,
+      corners: 4,
+    })),
+    warnings: layout.notes,
+  };
+}
+
+/** Where two pieces lie in one bay, their sheets and laps are counted through. */
+export function sumTakeOffs(list: readonly BayTakeOff[]): BayTakeOff {
+  const first = list[0];
+  if (first !== undefined && list.length === 1) return first;
+  const edges = new Map<string, BayEdge>();
+  for (const edge of list.flatMap((t) => t.edges)) {
+    const before = edges.get(edge.id);
+    edges.set(edge.id, { ...edge, lengthM: edge.lengthM + (before?.lengthM ?? 0) });
+  }
+  let [sheets, laps] = [0, 0];
+  const numbered = list.map((t) => {
+    const [s, l] = [sheets, laps];
+    sheets += t.sheets.length;
+    laps += t.laps.length;
+    return {
+      sheets: t.sheets.map((sheet) => ({ ...sheet, number: sheet.number + s })),
+      laps: t.laps.map((lap) => ({
+        ...lap,
+        number: lap.number + l,
+        sheets: lap.sheets.map((n) => n + s),
+      })),
+    };
+  });
+  const sum = (of: (t: BayTakeOff) => number): number =>
+    list.reduce((total, t) => total + of(t), 0);
+  return {
+    areaM2: sum((t) => t.areaM2),
+    fieldM2: sum((t) => t.fieldM2),
+    edges: [...edges.values()],
+    corners: list.flatMap((t) => t.corners),
+    sheets: numbered.flatMap((t) => t.sheets),
+    laps: numbered.flatMap((t) => t.laps),
+    tJoints: sum((t) => t.tJoints),
+    outlets: sum((t) => t.outlets),
+    pipes: sum((t) => t.pipes),
+    kerbs: list.flatMap((t) => t.kerbs),
+    warnings: [...new Set(list.flatMap((t) => t.warnings))],
+  };
+}
+
+/** Edges of the roof by their id, stretches of one edge added up; cuts go by what they are tonight. */
+function edgesOf(
+  area: RoofArea,
+  part: SheetPart,
+  piece: OutlinePiece,
+  many: boolean,
+): ReadonlyMap<string, BayEdge> {
+  const edges = new Map<string, BayEdge>();
+  part.edges.forEach(({ kind, upstandMm }, i) => {
+    if (kind === 'shared')
+      throw new RangeError('a shared edge was not given its place in the order');
+    const id = edgeId(area, part, piece, i);
+    const to = part.points[(i + 1) % part.points.length]!;
+    const lengthM = distanceM(part.points[i]!, to) + (edges.get(id)?.lengthM ?? 0);
+    const number = (piece.edges[i]!.source ?? 0) + 1;
+    const inner = kind === 'next-bay' || kind === 'earlier-bay';
+    const name = inner
+      ? kind
+      : `${EDGE_WORDS[kind]} (edge ${number}${many ? `, ${area.name}` : ''})`;
+    edges.set(id, { id, name, kind, lengthM, upstandMm });
+  });
+  return edges;
+}
+
+function edgeId(area: RoofArea, part: SheetPart, piece: OutlinePiece, i: number): string {
+  const { kind } = part.edges[i]!;
+  if (kind === 'next-bay' || kind === 'earlier-bay') return kind;
+  return `${area.id}-${piece.edges[i]!.source! + 1}`;
+}
+
+function cornersOf(
+  area: RoofArea,
+  piece: OutlinePiece,
+  edges: ReadonlyMap<string, BayEdge>,
+): BayCorner[] {
+  const n = piece.points.length;
+  return piece.points.flatMap((at, i): BayCorner[] => {
+    const [before, after] = [piece.edges[(i + n - 1) % n]!, piece.edges[i]!];
+    if (!isOuterEdge(before.kind) || !isOuterEdge(after.kind)) return [];
+    const angle = insideAngleDeg(piece.points[(i + n - 1) % n]!, at, piece.points[(i + 1) % n]!);
+    const patch = cornerOf(at, angle, before, after)?.patch ?? null;
+    if (patch === null) return [];
+    const ids = [before, after].map(({ source }) => `${area.id}-${source! + 1}`);
+    const [one, other] = ids.map((id) => edges.get(id)?.name ?? id);
+    return [{ name: `${PATCH_WORDS[patch]}${one} / ${other}`, edges: [ids[0]!, ids[1]!] }];
+  });
+}
+
+const PATCH_WORDS = { internal: 'inner, ', external: 'outer, ', 'upstand-end': '' } as const;
+
+function sheetOf(
+  area: RoofArea,
+  sheet: Sheet,
+  part: SheetPart,
+  piece: OutlinePiece,
+  { axes }: OutlineLayout,
+  edges: ReadonlyMap<string, BayEdge>,
+): BaySheet {
+  const middleM = (sheet.fromM + sheet.toM) / 2;
+  const touched = (fromM: number, toM: number): string[] => {
+    const ids = part.points.flatMap((a, i) => {
+      const b = part.points[(i + 1) % part.points.length]!;
+      const place = (p: Point): Point => [dot(p, axes.along), dot(p, axes.across)];
+      const box = [fromM, toM, sheet.startM, sheet.startM + sheet.widthM] as const;
+      return crosses(place(a), place(b), box) ? [edgeId(area, part, piece, i)] : [];
+    });
+    return [...new Set(ids)].filter((id) => edges.has(id));
+  };
+  return {
+    number: sheet.number,
+    cutM2: sheet.lengthM * sheet.widthM,
+    lengthM: sheet.lengthM,
+    widthM: sheet.widthM,
+    halves: [touched(sheet.fromM, middleM), touched(middleM, sheet.toM)],
+  };
+}
+
+/** A stretch of edge shorter than this under a sheet is a corner that it brushes [m]. */
+const LEAST_TOUCH_M = 0.02;
+
+/** Liang-Barsky: does a segment run through a box, for more than a brush? */
+function crosses(
+  a: Point,
+  b: Point,
+  [x0, x1, y0, y1]: readonly [number, number, number, number],
+): boolean {
+  const [dx, dy] = minus(b, a);
+  let [from, to] = [0, 1];
+  for (const [p, q] of [
+    [-dx, a[0] - x0],
+    [dx, x1 - a[0]],
+    [-dy, a[1] - y0],
+    [dy, y1 - a[1]],
+  ] as const) {
+    if (p === 0) {
+      if (q < 0) return false;
+      continue;
+    }
+    if (p < 0) from = Math.max(from, q / p);
+    else to = Math.min(to, q / p);
+  }
+  return (to - from) * Math.hypot(dx, dy) > LEAST_TOUCH_M;
+}
