@@ -5,8 +5,9 @@ import { outlineRoof, type ReadRoof } from './outline/outline-roof.ts';
 import { pieceOnSurface } from './outline/surface.ts';
 import type { OutlineIssue, OutlineRoof } from './outline/types.ts';
 import { distanceM, leftOf, signedAreaM2, towards } from './outline/vectors.ts';
-import { sideLengthM } from './take-off.ts';
-import type { EdgeSide, Roof } from './types.ts';
+import { outerId } from './outline-edges.ts';
+import { rectangleOutline } from './rectangle-outline.ts';
+import type { Roof } from './types.ts';
 
 /** A roof as a job holds it: a rectangle by its sizes, or a drawing. */
 export type AnyRoof = Roof | DrawnRoof;
@@ -27,13 +28,20 @@ export function roofIssues(roof: AnyRoof): readonly OutlineIssue[] {
   return isDrawn(roof) ? readOnce(roof).issues : [];
 }
 
-/** @throws RangeError where `roofIssues` refuses something */
-export function checkedOutline(drawn: DrawnRoof): OutlineRoof {
-  const { roof, issues } = readOnce(drawn);
-  if (roof === null) {
-    throw new RangeError(issues.map((issue) => issue.message).join(' '));
+const rectangles = new WeakMap<Roof, OutlineRoof>();
+
+/** The outline of any roof. @throws RangeError where `roofIssues` refuses something, or on a size out of range */
+export function outlineOf(roof: AnyRoof): OutlineRoof {
+  if (!isDrawn(roof)) {
+    const known = rectangles.get(roof) ?? rectangleOutline(roof);
+    rectangles.set(roof, known);
+    return known;
   }
-  return roof;
+  const drawn = readOnce(roof);
+  if (drawn.roof === null) {
+    throw new RangeError(drawn.issues.map((issue) => issue.message).join(' '));
+  }
+  return drawn.roof;
 }
 
 /** What the weather on a roof depends on. */
@@ -47,34 +55,8 @@ export interface RoofLie {
   readonly hasKerbs: boolean;
 }
 
-export function roofLie(roof: AnyRoof): RoofLie {
-  return isDrawn(roof) ? drawnLie(checkedOutline(roof)) : rectangleLie(roof);
-}
-
-function rectangleLie(roof: Roof): RoofLie {
-  const sides = (['high', 'left', 'right', 'low'] as const).filter(
-    (side) => roof.edges[side] === 'abutment',
-  );
-  const longest = sides.reduce<EdgeSide | null>(
-    (best, side) =>
-      best === null || sideLengthM(roof, side) > sideLengthM(roof, best) ? side : best,
-    null,
-  );
-  // Looking up the fall from the low edge, `left` lies a quarter turn anticlockwise of the way up.
-  const turnDeg = { high: 0, left: 270, low: 180, right: 90 } as const;
-  return {
-    areaM2: roof.lengthM * roof.widthM,
-    fallDeg: roof.fallDeg,
-    fallAzimuthDeg: roof.fallAzimuthDeg,
-    upstand:
-      longest === null
-        ? null
-        : { id: longest, azimuthDeg: (roof.fallAzimuthDeg + turnDeg[longest]) % 360 },
-    hasKerbs: roof.rooflights > 0,
-  };
-}
-
-function drawnLie(roof: OutlineRoof): RoofLie {
+export function roofLie(anyRoof: AnyRoof): RoofLie {
+  const roof = outlineOf(anyRoof);
   const areasM2 = roof.areas.map((area) =>
     signedAreaM2(pieceOnSurface(pieceOf(area), area).points),
   );
@@ -88,7 +70,7 @@ function drawnLie(roof: OutlineRoof): RoofLie {
       longestM = distanceM(a, b);
       const [x, y] = leftOf(towards(a, b));
       upstand = {
-        id: `${area.id}-${i + 1}`,
+        id: outerId(area, i),
         azimuthDeg: compass((Math.atan2(x, y) * 180) / Math.PI + roof.northDeg),
       };
     });

@@ -2,8 +2,8 @@
 
 export {
   type AnyRoof,
-  checkedOutline,
   isDrawn,
+  outlineOf,
   type RoofLie,
   roofIssues,
   roofLie,

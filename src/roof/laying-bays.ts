@@ -1,7 +1,6 @@
-import { type AnyRoof, checkedOutline, isDrawn } from './any-roof.ts';
+import { type AnyRoof, outlineOf } from './any-roof.ts';
 import type { LayingBay } from './bay-take-off.ts';
 import { outlineBays } from './outline-bays.ts';
-import { rectangleBays } from './rectangle-bays.ts';
 
 /**
  * The laying days of a roof in working order.
@@ -10,7 +9,5 @@ import { rectangleBays } from './rectangle-bays.ts';
  * @throws RangeError on a size outside its range, NaN included, or a refused drawing
  */
 export function layingBays(roof: AnyRoof, maxBayM2: number): readonly LayingBay[] {
-  return isDrawn(roof)
-    ? outlineBays(checkedOutline(roof), maxBayM2)
-    : rectangleBays(roof, maxBayM2);
+  return outlineBays(outlineOf(roof), maxBayM2);
 }

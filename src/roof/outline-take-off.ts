@@ -12,7 +12,8 @@ import type {
   Point,
   RoofArea,
 } from './outline/types.ts';
-import { distanceM, dot, minus } from './outline/vectors.ts';
+import { dot, minus } from './outline/vectors.ts';
+import { edgeId, edgesOf, outerId } from './outline-edges.ts';
 import { ROLL_LENGTH_M } from './practice.ts';
 import { layOutOutlineSheets, type OutlineSheetOptions } from './sheets/lay-out-sheets.ts';
 import type { OutlineLayout, Sheet, SheetPart } from './sheets/types.ts';
@@ -84,15 +85,6 @@ function mainDirection(area: RoofArea, offer: OutlineSheetOptions): number {
   return deg;
 }
 
-const EDGE_WORDS: Readonly<Record<Exclude<OutlineEdgeKind, 'shared'>, string>> = {
-  gutter: 'gutter edge',
-  verge: 'verge',
-  kerb: 'kerb edge',
-  abutment: 'wall',
-  parapet: 'parapet',
-  boundary: 'boundary wall',
-};
-
 /** Quantities of one piece. `many` = the roof has several areas, so that their names are needed. */
 export function pieceTakeOff(
   { area, part, layout }: LaidPiece,
@@ -126,7 +118,7 @@ export function pieceTakeOff(
     outlets: of('outlet').length,
     pipes: of('pipe').length,
     kerbs: of('rooflight').map(({ id, sizeM, upstandMm }) => ({
-      name: `rooflight ${id}`,
+      name: id.startsWith('rooflight') ? id : `rooflight ${id}`,
       aroundM: 2 * (sizeM[0] + sizeM[1]),
       upstandMm,
       corners: 4,
@@ -175,36 +167,6 @@ export function sumTakeOffs(list: readonly BayTakeOff[]): BayTakeOff {
   };
 }
 
-/** Edges of the roof by their id, stretches of one edge added up; cuts go by what they are tonight. */
-function edgesOf(
-  area: RoofArea,
-  part: SheetPart,
-  piece: OutlinePiece,
-  many: boolean,
-): ReadonlyMap<string, BayEdge> {
-  const edges = new Map<string, BayEdge>();
-  part.edges.forEach(({ kind, upstandMm }, i) => {
-    if (kind === 'shared')
-      throw new RangeError('a shared edge was not given its place in the order');
-    const id = edgeId(area, part, piece, i);
-    const to = part.points[(i + 1) % part.points.length]!;
-    const lengthM = distanceM(part.points[i]!, to) + (edges.get(id)?.lengthM ?? 0);
-    const number = (piece.edges[i]!.source ?? 0) + 1;
-    const inner = kind === 'next-bay' || kind === 'earlier-bay';
-    const name = inner
-      ? kind
-      : `${EDGE_WORDS[kind]} (edge ${number}${many ? `, ${area.name}` : ''})`;
-    edges.set(id, { id, name, kind, lengthM, upstandMm });
-  });
-  return edges;
-}
-
-function edgeId(area: RoofArea, part: SheetPart, piece: OutlinePiece, i: number): string {
-  const { kind } = part.edges[i]!;
-  if (kind === 'next-bay' || kind === 'earlier-bay') return kind;
-  return `${area.id}-${piece.edges[i]!.source! + 1}`;
-}
-
 function cornersOf(
   area: RoofArea,
   piece: OutlinePiece,
@@ -217,7 +179,7 @@ function cornersOf(
     const angle = insideAngleDeg(piece.points[(i + n - 1) % n]!, at, piece.points[(i + 1) % n]!);
     const patch = cornerOf(at, angle, before, after)?.patch ?? null;
     if (patch === null) return [];
-    const ids = [before, after].map(({ source }) => `${area.id}-${source! + 1}`);
+    const ids = [before, after].map(({ source }) => outerId(area, source!));
     const [one, other] = ids.map((id) => edges.get(id)?.name ?? id);
     return [{ name: `${PATCH_WORDS[patch]}${one} / ${other}`, edges: [ids[0]!, ids[1]!] }];
   });

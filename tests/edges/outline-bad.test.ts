@@ -203,7 +203,7 @@ describe('a fault is named in a sentence, at its place', () => {
       ...main,
       edges: { ...edges, high: { kind: 'parapet', upstandMm: 90 } },
     });
-    expect(roof?.areas[0]?.edges[2]).toEqual({ kind: 'parapet', upstandMm: 90 });
+    expect(roof?.areas[0]?.edges[2]).toMatchObject({ kind: 'parapet', upstandMm: 90 });
     expect(issues).toEqual([
       {
         path: 'roof.areas.0.edges.high',

@@ -218,3 +218,43 @@ describe('undoing an entry', () => {
     }
   });
 });
+
+describe('whatever is read and felt', () => {
+  it('a film coated later is never ready, or gone off, sooner', () => {
+    let compared = 0;
+    for (const question of randomQuestions(pack, 1500, 11)) {
+      const sooner = readPack(pack, question);
+      const moved = question.coatedMs + 7 * MINUTE_MS;
+      const later = readPack(pack, {
+        ...question,
+        coatedMs: moved,
+        lastCoatedMs: (question.lastCoatedMs ?? question.coatedMs) + 7 * MINUTE_MS,
+      });
+      if (!sooner.ok || !later.ok) continue;
+      for (const name of ['touchDry', 'usableUntil', 'rainAfter'] as const) {
+        for (const end of ['earlyMs', 'midMs', 'lateMs'] as const) {
+          const [a, b] = [sooner[name]?.[end] ?? null, later[name]?.[end] ?? null];
+          if (a === null) expect(b, `${name} ${end} of ${JSON.stringify(question)}`).toBeNull();
+          else if (b !== null) expect(b).toBeGreaterThanOrEqual(a);
+          compared += 1;
+        }
+      }
+    }
+    expect(compared).toBeGreaterThan(5000);
+  });
+
+  it('no finger test makes open time longer than its slow end without it', () => {
+    for (const question of randomQuestions(pack, 1500, 12)) {
+      const readings = question.shifts.filter(
+        ({ kind }) => kind === 'surface-temp' || kind === 'rel-hum',
+      );
+      const felt = readPack(pack, question);
+      const unfelt = readPack(pack, { ...question, shifts: readings });
+      if (!felt.ok || !unfelt.ok || felt.usableUntil === null) continue;
+      const most = unfelt.usableUntil?.lateMs ?? Number.POSITIVE_INFINITY;
+      for (const ms of Object.values(felt.usableUntil)) {
+        if (ms !== null) expect(ms).toBeLessThanOrEqual(most);
+      }
+    }
+  });
+});

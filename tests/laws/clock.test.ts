@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { convectionWm2K, magnusWaterHPa, SOLVENTS } from '../../src/physics/index.ts';
-import { type FilmAir, type Product, rateLaw } from '../../src/products/index.ts';
+import { CLOCK_EVENTS, type FilmAir, type Product, rateLaw } from '../../src/products/index.ts';
 import { surfaceWeather } from '../../src/weather/index.ts';
 import { everyProduct, productById } from '../accuracy/clock-products.ts';
 import { type Air, gridOf, roofOf } from '../fixtures/weather/by-hand.ts';
@@ -16,6 +16,8 @@ const solventNames = ['toluene', 'n-heptane', 'n-hexane', 'acetone', 'cyclohexan
 const solventProducts = solventNames.map((solvent): Product => ({ ...SOLVENT, solvent }));
 const dryers = fc.constantFrom(WATER, ...solventProducts);
 const all = fc.constantFrom(WATER, ...solventProducts, MOISTURE, CHEMICAL);
+
+const events = fc.constantFrom(...CLOCK_EVENTS);
 
 /** A surface so ready with heat that the film has its temperature: the laws' 'fixed film temperature'. */
 const HELD_WM2K = 1e8;
@@ -120,10 +122,10 @@ describe('more vapour in the air', () => {
 });
 
 describe('a warmer film', () => {
-  it('is never slower at the same vapour pressure, whatever the product', () => {
+  it('is never slower at the same vapour pressure, whatever the product and the event', () => {
     fc.assert(
-      fc.property(all, film, real(0, 20), (product, air, more) => {
-        const rate = rateLaw(product, 'openUntil');
+      fc.property(all, events, film, real(0, 20), (product, event, air, more) => {
+        const rate = rateLaw(product, event);
         notBelow(rate({ ...air, surfaceTempC: air.surfaceTempC + more }), rate(air));
       }),
       { numRuns: 500 },
@@ -159,6 +161,31 @@ describe('standing still', () => {
         expect(rateLaw(MOISTURE, 'openUntil')({ ...air, vapourHPa: 0 })).toBe(0);
         for (const product of [...solventProducts, CHEMICAL])
           expect(rateLaw(product, 'openUntil')(air)).toBeGreaterThan(0);
+      }),
+      { numRuns: 100 },
+    );
+  });
+
+  it('curing under the sheet stops where water-borne and moisture-curing films freeze, and only there', () => {
+    fc.assert(
+      fc.property(film, (air) => {
+        for (const event of ['footTraffic', 'fullCure'] as const) {
+          const frozen = air.surfaceTempC <= 0;
+          expect(rateLaw(WATER, event)(air) === 0).toBe(frozen);
+          expect(rateLaw(MOISTURE, event)(air) === 0).toBe(frozen);
+          expect(rateLaw(SOLVENT, event)(air)).toBeGreaterThan(0);
+          expect(rateLaw(CHEMICAL, event)(air)).toBeGreaterThan(0);
+        }
+      }),
+      { numRuns: 100 },
+    );
+  });
+
+  it('the open time of a film closed wet never stands still: its end is all that counts', () => {
+    const wet = productById('deck-adhesive-wet-lay');
+    fc.assert(
+      fc.property(film, (air) => {
+        expect(rateLaw(wet, 'openUntil')(air)).toBeGreaterThanOrEqual(0.4);
       }),
       { numRuns: 100 },
     );

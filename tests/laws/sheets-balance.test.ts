@@ -41,7 +41,7 @@ describe('the balance of a roof with right angles', () => {
         const corners = coveredOf(part) - area(part.points) - byHand(part);
         expect(b.cornersM2).toBeCloseTo(corners, 7);
       }),
-      { numRuns: 200 },
+      { numRuns: 60, endOnFailure: true },
     );
   });
 
@@ -90,7 +90,7 @@ describe('the balance of any roof', () => {
         expect(b.boughtM2).toBeCloseTo(b.cutM2 + b.offcutsM2, 6);
         expect(b.wastePct).toBeCloseTo((100 * (area - b.coveredM2 - b.lapM2)) / area, 5);
       }),
-      { numRuns: 200 },
+      { numRuns: 60, endOnFailure: true },
     );
   });
 
@@ -104,7 +104,7 @@ describe('the balance of any roof', () => {
         const most = least + byHand(part) + part.points.length * 0.35 ** 2 * 6;
         expect(balance.coveredM2).toBeLessThan(most);
       }),
-      { numRuns: 200 },
+      { numRuns: 60, endOnFailure: true },
     );
   });
 });
@@ -135,7 +135,7 @@ describe('the cut list', () => {
           }
         }
       }),
-      { numRuns: 200 },
+      { numRuns: 60, endOnFailure: true },
     );
   });
 });

@@ -11,6 +11,8 @@ import { inside, offers, overM, type P, roofOn, starry, stepped, toEdge } from '
 /** Sheets on roofs of any outline, checked point by point and rectangle by rectangle. */
 
 const roofs = fc.oneof(roofOn(stepped), roofOn(starry));
+/** Shrinking a roof takes longer than reading the one that failed. */
+const RUNS = { numRuns: 60, endOnFailure: true };
 const share = fc.double({ min: 0, max: 1, noNaN: true });
 
 /** Where a plan point lies on the rolls: along, across. */
@@ -48,7 +50,7 @@ describe('sheets on a roof of any outline', () => {
           }
         },
       ),
-      { numRuns: 150 },
+      RUNS,
     );
   });
 
@@ -68,7 +70,7 @@ describe('sheets on a roof of any outline', () => {
           expect(layout.sheets.some((s) => covers(s, q))).toBe(true);
         });
       }),
-      { numRuns: 150 },
+      RUNS,
     );
   });
 
@@ -110,7 +112,7 @@ describe('sheets on a roof of any outline', () => {
           }
         },
       ),
-      { numRuns: 150 },
+      RUNS,
     );
   });
 
@@ -126,13 +128,15 @@ describe('sheets on a roof of any outline', () => {
             const p = somewhere(part, a, b);
             if (!inside(p, part.points)) continue;
             const q = onRolls(layout, p);
-            const count = layout.sheets.filter((s) => covers(s, q, 2e-7)).length;
-            const laps = layout.laps.filter((l) => l.kind !== 'join' && inside(p, ccw(l.corners)));
+            const count = layout.sheets.filter((s) => covers(s, q, 1e-6)).length;
+            // On a sheet's very edge nothing can be said.
+            if (count !== layout.sheets.filter((s) => covers(s, q, -1e-6)).length) continue;
+            const laps = layout.laps.filter((l) => l.kind !== 'join' && inside(p, l.corners));
             expect(count - 1).toBe(laps.length);
           }
         },
       ),
-      { numRuns: 150 },
+      RUNS,
     );
   });
 
@@ -145,12 +149,10 @@ describe('sheets on a roof of any outline', () => {
           expect(s.lengthM).toBeLessThanOrEqual(roll.lengthM + 1e-6);
         }
       }),
-      { numRuns: 150 },
+      RUNS,
     );
   });
 });
-
-const ccw = (corners: readonly P[]): readonly P[] => corners;
 
 describe('the order of laying', () => {
   it('puts a later sheet over an earlier one, and the sheet up the fall over the one below', () => {
@@ -170,7 +172,7 @@ describe('the order of laying', () => {
           expect(down(lap.under[0]!) - down(lap.over[0]!)).toBeGreaterThan(-0.03 * 40);
         }
       }),
-      { numRuns: 150 },
+      RUNS,
     );
   });
 
@@ -186,7 +188,7 @@ describe('the order of laying', () => {
           expect(Math.sign(over.startM - under.startM) * fallAcross).toBeLessThan(0.03);
         }
       }),
-      { numRuns: 150 },
+      RUNS,
     );
   });
 
@@ -213,7 +215,7 @@ describe('the order of laying', () => {
           }
         },
       ),
-      { numRuns: 150 },
+      RUNS,
     );
   });
 });

@@ -51,7 +51,10 @@ export interface ClockRow {
   readonly unproved: readonly string[];
 }
 
-/** Each instance on its own clock; nothing else ends the work but the proof. */
+/** Part of the limit after which the search is told to stop, so that it is back in time. */
+const STOP_AT = 0.9;
+
+/** Each instance on its own clock; nothing else ends the work but the proof. What comes late is not right. */
 export function underClock(instances: readonly Instance[], limitMs: number): ClockRow {
   const faults: string[] = [];
   const unproved: string[] = [];
@@ -62,12 +65,14 @@ export function underClock(instances: readonly Instance[], limitMs: number): Clo
     const from = performance.now();
     const answer = solveSchedule(instance.project, {
       budget: { schedules: Number.POSITIVE_INFINITY, nodes: Number.POSITIVE_INFINITY },
-      shouldStop: () => performance.now() - from > limitMs,
+      shouldStop: () => performance.now() - from > STOP_AT * limitMs,
     });
-    times.push(performance.now() - from);
+    const tookMs = performance.now() - from;
+    const inTime = tookMs <= limitMs;
+    times.push(tookMs);
     faults.push(...faultsOf(instance, answer));
-    if (instance.optimum === null && answer.status === 'infeasible') infeasibleRight += 1;
-    if (answer.makespan === instance.optimum && answer.status !== 'unknown') right += 1;
+    if (inTime && instance.optimum === null && answer.status === 'infeasible') infeasibleRight += 1;
+    if (inTime && answer.makespan === instance.optimum && answer.status !== 'unknown') right += 1;
     if (answer.status === 'feasible' || answer.status === 'unknown') {
       const span = answer.makespan ?? 'none';
       unproved.push(`${instance.name} ${span} (${instance.optimum}), bound ${answer.lowerBound}`);

@@ -53,13 +53,14 @@ export function checkEdges(
       return { kind: 'verge', upstandMm: 0 };
     }
     const { kind } = edge;
+    const named = side === undefined ? {} : { side };
     if (!rises(kind)) {
       if (edge.upstandMm !== null && edge.upstandMm !== 0)
         add(
           'refuse',
           `${label} is of type ${kind} with an upstand of ${edge.upstandMm} mm; where the sheet goes up it is a kerb, abutment, parapet or boundary.`,
         );
-      return { kind, upstandMm: 0 };
+      return { kind, upstandMm: 0, ...named };
     }
     const upstandMm = edge.upstandMm ?? UPSTAND_USUAL_MM;
     if (upstandMm < UPSTAND_USUAL_MM)
@@ -67,7 +68,7 @@ export function checkEdges(
         'warn',
         `${label} has an upstand of ${upstandMm} mm; ${UPSTAND_USUAL_MM} mm or more is usual. Kept as given.`,
       );
-    return { kind, upstandMm };
+    return { kind, upstandMm, ...named };
   });
   return { edges, issues };
 }

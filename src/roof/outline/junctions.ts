@@ -2,7 +2,7 @@ import { fillerAt } from './bonding.ts';
 import { type Corner, cornerOf, insideAngleDeg } from './corners.ts';
 import { isOuterEdge } from './kinds.ts';
 import { SAME_LINE_M } from './shared-edges.ts';
-import { onSurface } from './surface.ts';
+import { onDrawing, onSurface } from './surface.ts';
 import type { OutlineEdge, Point, RoofArea } from './types.ts';
 import { distanceM, nearestOn, towards } from './vectors.ts';
 
@@ -30,7 +30,9 @@ export function junctionCorners(areas: readonly RoofArea[]): readonly Junction[]
 }
 
 interface EdgeThere {
+  readonly area: RoofArea;
   readonly edge: OutlineEdge;
+  /** As it lies on the roof. */
   readonly direction: Point;
 }
 
@@ -38,19 +40,23 @@ function cornerAt(at: Point, areas: readonly RoofArea[]): readonly Junction[] {
   let angleDeg = 0;
   const before: EdgeThere[] = [];
   const after: EdgeThere[] = [];
-  const meet = (list: EdgeThere[], edge: OutlineEdge, from: Point, to: Point): void => {
-    if (isOuterEdge(edge.kind)) list.push({ edge, direction: towards(from, to) });
+  const meet = (list: EdgeThere[], area: RoofArea, index: number): void => {
+    const edge = area.edges[index]!;
+    if (!isOuterEdge(edge.kind)) return;
+    const ends = [area.points[index]!, area.points[(index + 1) % area.points.length]!];
+    const [from, to] = onSurface(ends, area);
+    list.push({ area, edge, direction: towards(from!, to!) });
   };
   for (const area of areas) {
-    const { points, edges } = area;
+    const { points } = area;
     const n = points.length;
     const i = points.findIndex((p) => distanceM(p, at) <= SAME_LINE_M);
     if (i >= 0) {
       const [p, q, r] = [points[(i + n - 1) % n]!, points[i]!, points[(i + 1) % n]!];
       const [a, b, c] = onSurface([p, q, r], area);
       angleDeg += insideAngleDeg(a!, b!, c!);
-      meet(before, edges[(i + n - 1) % n]!, p, q);
-      meet(after, edges[i]!, q, r);
+      meet(before, area, (i + n - 1) % n);
+      meet(after, area, i);
       continue;
     }
     const passes = points.findIndex(
@@ -58,14 +64,16 @@ function cornerAt(at: Point, areas: readonly RoofArea[]): readonly Junction[] {
     );
     if (passes >= 0) {
       angleDeg += 180;
-      for (const list of [before, after])
-        meet(list, edges[passes]!, points[passes]!, points[(passes + 1) % n]!);
+      meet(before, area, passes);
+      meet(after, area, passes);
     }
   }
   const [one, other] = [before[0], after[0]];
   if (one === undefined || other === undefined || before.length + after.length > 2) return [];
   const corner = cornerOf(at, angleDeg, one.edge, other.edge);
   if (corner === null) return [];
-  const bends = corner.turn === 'in';
-  return [{ corner, filler: bends ? fillerAt(at, one.direction, other.direction) : null }];
+  if (corner.turn !== 'in') return [{ corner, filler: null }];
+  const [lying] = onSurface([at], one.area);
+  const filler = fillerAt(lying!, one.direction, other.direction);
+  return [{ corner, filler: filler === null ? null : onDrawing(filler, one.area) }];
 }

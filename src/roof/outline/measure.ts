@@ -6,7 +6,7 @@ import { type Junction, junctionCorners } from './junctions.ts';
 import { sheetAtEdge } from './kinds.ts';
 import type { Rings } from './polygons.ts';
 import { type SharedEdge, sharedEdges } from './shared-edges.ts';
-import { onSurface, pieceOnSurface, surfaceFactor } from './surface.ts';
+import { onDrawing, onSurface, pieceOnSurface, surfaceFactor } from './surface.ts';
 import {
   type Feature,
   type FeatureKind,
@@ -178,8 +178,11 @@ function beyondOf(
   const fillers = junctions.flatMap(({ filler }) => (filler === null ? [] : [filler]));
   const bands = [...next].flatMap((i) => {
     const area = roof.areas[i]!;
-    const openings = area.features.filter((f) => f.kind === 'rooflight').map(featureOutline);
-    return stripBands(pieceOf(area), openings);
+    const openings = area.features
+      .filter((f) => f.kind === 'rooflight')
+      .map((f) => onSurface(featureOutline(f), area));
+    const lying = stripBands(pieceOnSurface(pieceOf(area), area), openings);
+    return lying.map((band) => onDrawing(band, area));
   });
   return [...fillers, ...bands];
 }

@@ -23,7 +23,15 @@ export function surfaceFactor(fallDeg: number): number {
  * angles and areas of the result are those a tape finds on the roof.
  */
 export function onSurface(points: readonly Point[], fall: Fall): readonly Point[] {
-  const stretch = surfaceFactor(fall.fallDeg) - 1;
+  return stretched(points, fall, surfaceFactor(fall.fallDeg) - 1);
+}
+
+/** The way back: from the surface laid flat to the drawing. */
+export function onDrawing(points: readonly Point[], fall: Fall): readonly Point[] {
+  return stretched(points, fall, 1 / surfaceFactor(fall.fallDeg) - 1);
+}
+
+function stretched(points: readonly Point[], fall: Fall, stretch: number): readonly Point[] {
   if (stretch === 0) return points;
   const down = planDirection(fall.fallPlanDeg);
   return points.map((p) => along(p, down, dot(p, down) * stretch));

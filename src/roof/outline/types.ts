@@ -29,6 +29,8 @@ export interface OutlineEdge {
   readonly kind: OutlineEdgeKind;
   /** Height the sheet goes up [mm]; 0 where it does not. */
   readonly upstandMm: number;
+  /** Its name in a simple shape, 'low' or 'cutLength' say. */
+  readonly side?: string;
 }
 
 export const FEATURE_KINDS = ['outlet', 'pipe', 'rooflight'] as const;
