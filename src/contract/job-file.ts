@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import type { Job } from '../planner/index.ts';
 import { EDGE_KINDS } from '../roof/index.ts';
-import { DECK_KINDS, labourRates, type RateId, UNDER_KINDS } from '../stages/index.ts';
+import { DECK_KINDS, RATE_IDS, UNDER_KINDS } from '../stages/index.ts';
 import { roofDrawingSchema } from './roof-drawing.ts';
 
 /**
@@ -172,7 +172,7 @@ export const jobFileSchema = z.strictObject({
     caughtOpen: money,
     waitPerDay: money,
   }),
-  rates: z.partialRecord(z.enum(Object.keys(labourRates) as [RateId]), rate).default({}),
+  rates: z.partialRecord(z.enum(RATE_IDS), rate).default({}),
   layout,
   bayAreaM2: numberIn(4, 20_000).nullable().default(null),
   baysDone: wholeIn(0, 500).default(0),

@@ -1,4 +1,5 @@
-import type { SheetEdgeKind } from './sheets/types.ts';
+import type { RoofArea } from './outline/types.ts';
+import type { OutlineLayout, SheetEdgeKind, SheetPart } from './sheets/types.ts';
 import type { TakeOffOptions } from './take-off.ts';
 
 /** An edge of one day's part of a roof, whatever its plan. */
@@ -62,6 +63,13 @@ export interface BayTakeOff {
   readonly warnings: readonly string[];
 }
 
+/** One piece of a bay with its sheets, as it lies on the roof. */
+export interface LaidPiece {
+  readonly area: RoofArea;
+  readonly part: SheetPart;
+  readonly layout: OutlineLayout;
+}
+
 /** One laying day's part of a roof, in working order. */
 export interface LayingBay {
   readonly number: number;
@@ -69,5 +77,7 @@ export interface LayingBay {
   readonly areaM2: number;
   /** Edge to close for the night towards the next bay; 0 for the last bay. */
   readonly nightSealM: number;
+  /** Pieces of the roof it is made of, with their sheets. */
+  laid(options?: TakeOffOptions): readonly LaidPiece[];
   takeOff(options?: TakeOffOptions): BayTakeOff;
 }

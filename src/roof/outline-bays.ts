@@ -29,16 +29,18 @@ export function outlineBays(roof: OutlineRoof, maxBayM2: number): readonly Layin
       number += 1;
       const shares = shareFeatures(pieces, split.features);
       const parts = pieces.map((piece, i) => partOf(area, piece, shares[i]!, split, meets));
+      const laid: LayingBay['laid'] = (options = {}) =>
+        layPieces(roof, area, parts, split.bays.length > 1, options);
       return {
         number,
         of,
         areaM2,
         nightSealM: parts.reduce((sum, part) => sum + edgeM(part, 'next-bay'), 0),
-        takeOff: (options = {}) => {
-          const laid = layPieces(roof, area, parts, split.bays.length > 1, options);
+        laid,
+        takeOff: (options) => {
           const many = roof.areas.length > 1;
           return sumTakeOffs(
-            laid.map((piece, i) => pieceTakeOff(piece, pieces[i]!, bonding, many)),
+            laid(options).map((piece, i) => pieceTakeOff(piece, pieces[i]!, bonding, many)),
           );
         },
       };

@@ -1,4 +1,4 @@
-import type { BayCorner, BayEdge, BaySheet, BayTakeOff } from './bay-take-off.ts';
+import type { BayCorner, BayEdge, BaySheet, BayTakeOff, LaidPiece } from './bay-take-off.ts';
 import { pieceOf } from './outline/bands.ts';
 import { type BondingAreas, bondingWithin } from './outline/bonding.ts';
 import { cornerOf, insideAngleDeg } from './outline/corners.ts';
@@ -18,13 +18,6 @@ import { ROLL_LENGTH_M } from './practice.ts';
 import { layOutOutlineSheets, type OutlineSheetOptions } from './sheets/lay-out-sheets.ts';
 import type { OutlineLayout, Sheet, SheetPart } from './sheets/types.ts';
 import type { TakeOffOptions } from './take-off.ts';
-
-/** One piece of a bay with its sheets, as it lies on the roof. */
-export interface LaidPiece {
-  readonly area: RoofArea;
-  readonly part: SheetPart;
-  readonly layout: OutlineLayout;
-}
 
 /** Rolls run the same way over a whole area, so that the bays' courses go on in one another. */
 export function layPieces(

@@ -16,6 +16,7 @@ export {
   type LabourRate,
   type LabourRates,
   labourRates,
+  RATE_IDS,
   type RateId,
   TASK_SHARES,
   withOwnRates,

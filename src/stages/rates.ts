@@ -53,6 +53,7 @@ export const labourRates = {
 } as const satisfies Readonly<Record<string, LabourRate>>;
 
 export type RateId = keyof typeof labourRates;
+export const RATE_IDS = Object.keys(labourRates) as [RateId, ...RateId[]];
 export type LabourRates = Readonly<Record<RateId, LabourRate>>;
 
 /** Share of a published rate's time that goes into the first of its tasks; the rest closes it. */
