@@ -28,5 +28,6 @@ export {
   presentLearned,
 } from './learning.ts';
 export { readingsOf } from './readings.ts';
+export { answerTakeoff } from './takeoff.ts';
 export { weatherMisuse } from './weather-use.ts';
 export { answerWork, type WorkResult } from './work.ts';

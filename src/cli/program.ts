@@ -3,6 +3,7 @@ import { type AheadOptions, ahead } from './commands/ahead.ts';
 import { type ClockOptions, clock } from './commands/clock.ts';
 import { days, type JobOptions } from './commands/days.ts';
 import { type ProductOptions, product } from './commands/product.ts';
+import { type TakeoffOptions, takeoff } from './commands/takeoff.ts';
 import { type WorkOptions, work } from './commands/work.ts';
 import { EXIT, explain } from './explain.ts';
 import type { Io } from './io.ts';
@@ -97,6 +98,16 @@ function program(io: Io): Command {
     .option('--products <PATH>', PRODUCTS_WORDS)
     .option('--json', 'print the answer as JSON')
     .action((file: string, options: AheadOptions) => ahead(file, options, io));
+  root
+    .command('takeoff')
+    .description('what the roof asks for: areas, sheets, cut list, materials, stages, days, stops')
+    .argument('<JOB.json>', 'the job')
+    .option('--turn <DEG>', 'run the rolls this way: 0 = up the drawing, 90 = to the right')
+    .option('--shift <M>', 'make the first course this much narrower, so that all courses move')
+    .option('--drawing <FILE.svg>', 'also write the drawing of the roof, to a new file')
+    .option('--products <PATH>', PRODUCTS_WORDS)
+    .option('--json', 'print the answer as JSON')
+    .action((file: string, options: TakeoffOptions) => takeoff(file, options, io));
   root
     .command('product')
     .description('checks a product file: what it comes to, every number with its source')

@@ -11,3 +11,4 @@ export * from './products.ts';
 export * from './roof-drawing.ts';
 export { issueSentences } from './sentences.ts';
 export * from './site-events.ts';
+export * from './takeoff.ts';

@@ -5,7 +5,9 @@ import {
   type BuildUpIssue,
   baysFor,
   type DayWork,
+  estimateDay,
   planDayWork,
+  stageTable,
   withOwnRates,
 } from '../stages/index.ts';
 import { closingWindow } from './closing-window.ts';
@@ -69,6 +71,16 @@ export function jobIssues(job: Job, products: ProductSet): readonly BuildUpIssue
   if (drawing.length > 0) return drawing.map(({ path, message }) => ({ path, message }));
   const bays = baysOfJob(job, products);
   return bays.ok ? [] : bays.issues;
+}
+
+/** All laying days of a job in fair weather, as the sheets' typical figures have it. */
+export function fairDays(job: Job, products: ProductSet) {
+  const { bayAreaM2 } = known(baysOfJob(job, products));
+  // What is learned from day to day does not redraw the bays of a roof half laid.
+  const usableMin = closingWindow(asOnSheet(products.field), 1);
+  const table = known(stageTable({ ...workBasis(job, products), bayAreaM2, usableMin }));
+  const days = table.days.map((day) => estimateDay(day, job.crew.people, products));
+  return { bayAreaM2, table, days };
 }
 
 /** The bay to lay next. */

@@ -18,7 +18,7 @@ export {
 } from './ahead-section.ts';
 export { type SectionWindow, sectionWindow } from './ahead-window.ts';
 export { aheadSentence, heldWords, sizeWords, whyNone } from './ahead-words.ts';
-export { jobIssues, nextBay } from './bays.ts';
+export { fairDays, jobIssues, nextBay } from './bays.ts';
 export { type AdjustedChance, adjustChance, chanceWords } from './chance.ts';
 export { chooseStart, type StartChoice } from './choose-start.ts';
 export type { OutsideReason, Spoilt } from './clock-outside.ts';

@@ -10,9 +10,16 @@ export {
 } from './any-roof.ts';
 export * from './bay-take-off.ts';
 export { splitIntoBays } from './bays.ts';
+export { type JobPiece, type JobSheets, jobSheets } from './job-sheets.ts';
 export { layingBays } from './laying-bays.ts';
 export * from './outline/index.ts';
 export * from './practice.ts';
+export {
+  compareLayouts,
+  drawRoof,
+  type LayoutChange,
+  type LayoutChoices,
+} from './sheets/index.ts';
 export {
   cornersToPatch,
   sheetTouches,

@@ -18,6 +18,7 @@ import { jobRoutes } from './routes/jobs.ts';
 import { learnedRoutes } from './routes/learned.ts';
 import { Plans } from './routes/plans.ts';
 import { productRoutes } from './routes/products.ts';
+import { jobTakeoffRoutes, takeoffRoutes } from './routes/takeoff.ts';
 import { taskRoutes } from './routes/tasks.ts';
 
 const MAX_BODY_BYTES = 1024 * 1024;
@@ -102,6 +103,8 @@ function api(desk: Desk, products: FirmProducts): Hono {
   app.route('/jobs', eventRoutes(desk));
   app.route('/jobs', aheadRoutes(desk));
   app.route('/jobs', clockPackRoutes(desk));
+  app.route('/jobs', jobTakeoffRoutes(desk));
+  app.route('/takeoff', takeoffRoutes(desk));
   app.route('/products', productRoutes(desk, products));
   app.route('/products', learnedRoutes(desk));
   app.route('/clock', clockRoutes(desk));

@@ -180,10 +180,20 @@ describe('whole numbers', () => {
         const at = [0, ...cuts, 1]
           .map((share) => Math.round(track.startMs + share * (endMs - track.startMs)))
           .sort((a, b) => a - b);
-        const parts = at.slice(1).map((ms, n) => progressAt(track, ms) - progressAt(track, at[n]!));
-        expect(parts.reduce((sum, part) => sum + part, 0)).toBe(
-          progressAt(track, endMs) - progressAt(track, track.startMs),
-        );
+        // Each part added up by hand, step by step: rate times the milliseconds spent in it.
+        const byHand = (fromMs: number, toMs: number): number =>
+          list.reduce((sum, step, i) => {
+            const stepMs = track.startMs + i * track.stepMs;
+            const spentMs = Math.min(toMs, stepMs + track.stepMs) - Math.max(fromMs, stepMs);
+            return sum + step * Math.max(0, spentMs);
+          }, 0);
+        let parts = 0;
+        at.slice(1).forEach((ms, n) => {
+          const part = progressAt(track, ms) - progressAt(track, at[n]!);
+          expect(part).toBe(byHand(at[n]!, ms));
+          parts += part;
+        });
+        expect(parts).toBe(byHand(track.startMs, endMs));
       }),
     );
   });

@@ -4,6 +4,7 @@ import { type CoreProject, solveSchedule } from '../../src/planner/core/index.ts
 import { checkSchedule } from '../fixtures/scheduling/check-schedule.ts';
 import {
   bruteForce,
+  crowdedProject,
   plainProject,
   projectWithMaximumLags,
 } from '../fixtures/scheduling/small-projects.ts';
@@ -46,6 +47,19 @@ describe('small random projects', () => {
     );
     // Else the infeasible half of the law has not been tried.
     expect(impossible).toBeGreaterThan(20);
+  });
+
+  it('have it from the complete search alone when many share one resource', () => {
+    fc.assert(
+      fc.property(crowdedProject, (project) => {
+        // No lists: nothing covers up for a wrong dead end.
+        const answer = solveSchedule(project, { budget: { ...TO_THE_END, schedules: 0 } });
+        expect(answer.makespan).toBe(bruteForce(project));
+        if (answer.starts === null) return;
+        expect(checkSchedule(project, answer.starts, answer.makespan!)).toEqual([]);
+      }),
+      { numRuns: 120, seed: 20 },
+    );
   });
 
   it('never have a bound above the optimum, nor a schedule below it, on any budget', () => {

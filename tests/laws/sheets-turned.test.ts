@@ -47,6 +47,26 @@ describe('the same roof drawn another way', () => {
     );
   });
 
+  it('seen in a mirror keeps its quantities', () => {
+    fc.assert(
+      fc.property(roofs, (part) => {
+        const points = part.points.map(([x, y]): P => [-x, y]).toReversed();
+        // Edge i ran from point i onwards; backwards it runs to it.
+        const edges = [...part.edges.toReversed().slice(1), part.edges[part.edges.length - 1]!];
+        const fallPlanDeg = (360 - part.fallPlanDeg) % 360;
+        // Of layouts that cost the same one may fill whole rolls better; which is met first may change.
+        const weights = { rollRest: 0 };
+        const before = layOutOutlineSheets(part, { rolls, weights });
+        const after = layOutOutlineSheets(
+          { ...part, points, edges, fallPlanDeg },
+          { rolls, weights },
+        );
+        expect(after.figures.cost).toBeCloseTo(before.figures.cost, 5);
+      }),
+      RUNS,
+    );
+  });
+
   it('with a straight edge given as two keeps its quantities', () => {
     fc.assert(
       fc.property(

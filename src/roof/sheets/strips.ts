@@ -119,7 +119,7 @@ export const TOUCH = 1e-6;
 
 /** Stretches of a course that need sheet. */
 export function spansOf(strips: Strips, start: number, end: number): Interval[] {
-  return extent(strips.slabs, start, end, LEAST_GAP_M);
+  return extent(strips.slabs, start, end, LEAST_GAP_M + TOUCH);
 }
 
 /** Fewest pieces that a stretch takes. */
@@ -135,7 +135,7 @@ const scratch: number[] = [];
 export function courseCost(strips: Strips, start: number, end: number, roll: RollOffer): number {
   const { endLapM, weights } = strips.question;
   let cost = 0;
-  const count = extentInto(strips.slabs, start, end, LEAST_GAP_M, scratch);
+  const count = extentInto(strips.slabs, start, end, LEAST_GAP_M + TOUCH, scratch);
   for (let i = 0; i < count; i += 1) {
     const lengthM = scratch[2 * i + 1]! - scratch[2 * i]!;
     const ends = piecesFor(lengthM, roll.lengthM, endLapM) - 1;

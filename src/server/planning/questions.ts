@@ -7,7 +7,7 @@ import type {
   ReadyJob,
   WorkResult,
 } from '../../answers/index.ts';
-import type { DaysAnswer } from '../../contract/index.ts';
+import type { DaysAnswer, TakeoffAnswer } from '../../contract/index.ts';
 import type { Job } from '../../planner/index.ts';
 import type { Product } from '../../products/index.ts';
 import type { HourlyWeather } from '../../weather/index.ts';
@@ -45,6 +45,10 @@ export interface Questions {
   readonly pack: {
     readonly asked: Questions['work']['asked'];
     readonly answer: PackResult;
+  };
+  readonly takeoff: {
+    readonly asked: { readonly ready: ReadyJob; readonly shelf: ReadonlyMap<string, Product> };
+    readonly answer: TakeoffAnswer;
   };
   readonly ahead: { readonly asked: AheadQuestion; readonly answer: AheadResult };
 }

@@ -5,6 +5,7 @@ import {
   answerClockForecast,
   answerClockPack,
   answerDays,
+  answerTakeoff,
   answerWork,
 } from '../../answers/index.ts';
 import type { FromThread, Progress, ToThread } from './questions.ts';
@@ -64,6 +65,8 @@ function* workOn(question: Question): Generator<Progress, unknown> {
     }
     case 'clock':
       return answerClockForecast(question.asked);
+    case 'takeoff':
+      return answerTakeoff(question.asked.ready, question.asked.shelf);
     case 'ahead':
       return answerAhead(question.asked);
   }
