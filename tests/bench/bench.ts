@@ -5,11 +5,13 @@ import { readWeatherFile } from '../../src/feed/index.ts';
 import { prepare } from '../../src/planner/index.ts';
 import { buildDoseTable, parseProduct, readClock } from '../../src/products/index.ts';
 import { roofLie } from '../../src/roof/index.ts';
+import { layOutOutlineSheets } from '../../src/roof/sheets/index.ts';
 import { loadDemo, loadShelf } from '../../src/store/index.ts';
 import { MS_PER_MINUTE } from '../../src/units/index.ts';
 import { surfaceWeather } from '../../src/weather/index.ts';
 import { ROOFS } from '../fixtures/weather/any-weather.ts';
 import { packLookUps } from './clock-pack-look-ups.ts';
+import { LARGE_ROOF } from './large-roof.ts';
 import { longestGrid } from './surface-grid.ts';
 
 /*
@@ -105,6 +107,11 @@ for (const job of loadDemo(dataDir, parseJob).jobs) {
   }
 }
 print(measure('10 000 look-ups in a clock pack', packLookUps(hourly, nowMs, shelf)));
+print(
+  measure('sheets for a roof of 2,000 m² with 60 features (no more than 100 ms)', () =>
+    layOutOutlineSheets(LARGE_ROOF),
+  ),
+);
 const long = longestGrid();
 print(
   measure('three surfaces under 51 forecasts x 16 days (no more than 300 ms)', () => {

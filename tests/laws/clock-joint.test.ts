@@ -201,6 +201,23 @@ describe('the clock of a joint', () => {
   });
 });
 
+describe('forecasts in which a film is outside its sheet', () => {
+  it('count with the fast end of open time only, in the clock of a coat and of a joint alike', () => {
+    const table = still(CONTACT);
+    const minutes = (ms: number | null) => Math.round((ms! - START) / MINUTE);
+    for (const clock of [
+      readClock(CONTACT, table, START, () => true),
+      readJoint(CONTACT, [face(table, 0, 0)], () => true),
+    ]) {
+      const { earlyMs, midMs, lateMs } = clock.usableUntil!;
+      expect([earlyMs, midMs, lateMs].map(minutes)).toEqual([60, 60, 60]);
+      expect(minutes(clock.touchDry!.lateMs)).toBe(25);
+    }
+    const primer = readClock(PRIMER, still(PRIMER), START, () => true).usableUntil!;
+    expect(minutes(primer.lateMs)).toBe(PRIMER.openUntil!.lowMin);
+  });
+});
+
 describe('a crew that coats the slowest face first', () => {
   it('has all faces ready at the same moment, none coated before the slowest', () => {
     const twoFaced = fc.constantFrom(CONTACT, LOW_VOC, TABLED_WATER);

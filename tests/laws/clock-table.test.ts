@@ -140,6 +140,23 @@ describe('physics beside the table', () => {
     expect(rate(asOnSheet(TABLED_WATER, 2, 95))).toBeGreaterThan(0);
   });
 
+  it('takes a printed time below freezing at its word, and nothing colder', () => {
+    const frosty: Product = {
+      ...TABLED_WATER,
+      tables: [
+        {
+          event: 'touchDry',
+          tempC: [-5, 20],
+          relHumPct: [50],
+          minutes: [[300], [30]],
+          source: 'user',
+        },
+      ],
+    };
+    expect(minutesOf(frosty, 'touchDry', asOnSheet(frosty, -5, 50))).toBeCloseTo(300, 9);
+    expect(rateLaw(frosty, 'touchDry')(asOnSheet(frosty, -6, 50))).toBe(0);
+  });
+
   it('keeps a film closed wet from standing still', () => {
     const rate = rateLaw(TABLED_WET, 'openUntil');
     expect(rate(asOnSheet(TABLED_WET, -5, 100))).toBeGreaterThan(0.3);

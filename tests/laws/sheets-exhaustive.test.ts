@@ -134,7 +134,7 @@ describe('a layout of a small roof', () => {
         );
         expect(figures.cost).toBeCloseTo(least, 5);
       }),
-      { numRuns: 20, endOnFailure: true },
+      { numRuns: 60, endOnFailure: true },
     );
   }, 120_000);
 });

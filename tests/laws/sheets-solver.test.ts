@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import * as highs from 'highs';
+import highs from 'highs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { fillRolls } from '../../src/roof/sheets/fill-rolls.ts';
 import { layOutOutlineSheets, type SheetPart } from '../../src/roof/sheets/index.ts';
@@ -8,7 +8,9 @@ import { layOutOutlineSheets, type SheetPart } from '../../src/roof/sheets/index
 
 let solve: (problem: string) => { Status: string; ObjectiveValue: number };
 beforeAll(async () => {
-  const solver = await highs();
+  // The package's types say CommonJS, so the loader looks like a member of what is in fact the loader.
+  const load = highs as unknown as typeof highs.default;
+  const solver = await load();
   solve = (problem) => solver.solve(problem, { mip_rel_gap: 0, output_flag: false });
 });
 

@@ -25,6 +25,8 @@ interface State {
 
 /** More course positions than this are not tried: the likelier ones are. */
 const MOST_POSITIONS = 4000;
+/** With no more than this, every course may end at any of them, not only the first. */
+const FEW_POSITIONS = 250;
 const SAME = 1e-6;
 
 /**
@@ -42,9 +44,19 @@ export function searchCourses(strips: Strips, limit = Number.POSITIVE_INFINITY):
   // Uncut first courses give a limit soon, which keeps the full search short.
   const straight = run(strips, fixed, { cutM: 0, ends: [] }, limit);
   const chained = chainStarts(strips);
-  const ends = [...chained.ends, ...strips.ends].sort((a, b) => a - b);
-  const best = run(strips, fixed, { cutM: 0, ends }, Math.min(limit, straight.cost));
-  return { ...(best.courses === null ? straight : best), searchedAll: chained.all };
+  const limited = Math.min(limit, straight.cost);
+  const firstEnds = sorted([...chained.starts, ...strips.ends]);
+  // Where there are few, any course may end there.
+  const ends =
+    chained.every.length <= FEW_POSITIONS ? sorted([...chained.every, ...strips.ends]) : null;
+  const wide = ends === null ? strips : { ...strips, ends };
+  const best = run(wide, fixed, { cutM: 0, ends: ends ?? firstEnds }, limited);
+  const searchedAll = chained.all && ends !== null;
+  return { ...(best.courses === null ? straight : best), searchedAll };
+}
+
+function sorted(list: readonly number[]): number[] {
+  return [...list].sort((a, b) => a - b);
 }
 
 /** The first course: how much narrower than its roll, and other levels it may end at. */
@@ -176,14 +188,20 @@ function firstAbove(sorted: readonly number[], level: number): number {
   return lo;
 }
 
-/** Ends of a first course that let a run of uncut courses after it end at a level worth it. */
-function chainStarts(strips: Strips): { ends: number[]; all: boolean } {
+interface Chains {
+  /** Ends of a first course. */
+  readonly starts: readonly number[];
+  /** Ends of any course. */
+  readonly every: readonly number[];
+  readonly all: boolean;
+}
+
+/** Ends of a course that let a run of uncut courses after it end at a level worth it. */
+function chainStarts(strips: Strips): Chains {
   const { low, rolls, ends, question } = strips;
   const widest = rolls[0]!.widthM;
   const least = low + question.lapM + NARROWEST_COURSE_M;
-  const found = new Set<number>();
-  let seen = 0;
-  const back = (widths: readonly number[]): boolean => {
+  const back = (widths: readonly number[]): Set<number> | null => {
     const known = new Set<number>();
     const open = ends.map((end) => Math.round(end * 1e6));
     while (open.length > 0) {
@@ -192,24 +210,16 @@ function chainStarts(strips: Strips): { ends: number[]; all: boolean } {
         const before = end - Math.round((width - question.lapM) * 1e6);
         if (before < least * 1e6 || known.has(before)) continue;
         known.add(before);
-        seen += 1;
-        if (seen > MOST_POSITIONS) return false;
-        if (before < (low + widest) * 1e6) found.add(before);
+        if (known.size > MOST_POSITIONS) return null;
         open.push(before);
       }
     }
-    return true;
+    return known;
   };
-  let all = back(rolls.map((r) => r.widthM));
-  if (!all) {
-    found.clear();
-    for (const roll of rolls) {
-      seen = 0;
-      back([roll.widthM]);
-    }
-    all = false;
-  }
-  return { ends: [...found].sort((a, b) => b - a).map((key) => key / 1e6), all };
+  const whole = back(rolls.map((r) => r.widthM));
+  const known = whole ?? new Set(rolls.flatMap((r) => [...(back([r.widthM]) ?? [])]));
+  const every = [...known].map((key) => key / 1e6);
+  return { starts: every.filter((end) => end < low + widest), every, all: whole !== null };
 }
 
 /** Lowest start first. */
