@@ -1,7 +1,9 @@
 import { z } from 'zod';
 import type { Job } from '../planner/index.ts';
 import { EDGE_KINDS } from '../roof/index.ts';
-import { DECK_KINDS, RATE_IDS, UNDER_KINDS } from '../stages/index.ts';
+import { DECK_KINDS, UNDER_KINDS } from '../stages/index.ts';
+import { numberIn, wholeIn } from './numbers.ts';
+import { layoutSchema, ratesSchema } from './practice.ts';
 import { roofDrawingSchema } from './roof-drawing.ts';
 
 /**
@@ -18,15 +20,6 @@ const productId = z
   .string()
   .regex(/^[a-z0-9][a-z0-9-]{0,59}$/, 'must be a product id such as deck-adhesive-wet-lay');
 const edge = z.enum(EDGE_KINDS);
-/** A number whose whole range is told, whichever end was passed. */
-const numberIn = (low: number, high: number) => {
-  const error = `must be a number from ${low} to ${high}`;
-  return z.number({ error }).min(low, { error }).max(high, { error });
-};
-const wholeIn = (low: number, high: number) => {
-  const error = `must be a whole number from ${low} to ${high}`;
-  return z.int({ error }).min(low, { error }).max(high, { error });
-};
 const money = numberIn(0, 10_000_000);
 
 const timeZone = z.string().refine(
@@ -62,39 +55,6 @@ const roof = z.unknown().transform((value, ctx) => {
   for (const issue of read.error.issues) ctx.issues.push({ ...issue, input: value } as never);
   return z.NEVER;
 });
-
-/** The firm's own typical output in the rate's own unit. */
-const rate = numberIn(0.01, 10_000);
-
-/** How the sheets are laid out; what is left out is searched for. */
-const layout = z
-  .strictObject({
-    sheetWidthsM: z.array(numberIn(0.5, 20)).min(1).max(12).exactOptional(),
-    rollLengthM: numberIn(5, 200).exactOptional(),
-    lapM: numberIn(0.05, 0.3).exactOptional(),
-    choices: z
-      .record(
-        z.string(),
-        z.strictObject({
-          rollsRunDeg: numberIn(-360, 360).exactOptional(),
-          shiftM: numberIn(0, 20).exactOptional(),
-          sheets: z
-            .array(
-              z.strictObject({
-                startM: numberIn(-1000, 1000),
-                widthM: numberIn(0.1, 20),
-                rollWidthM: numberIn(0.5, 20),
-                fromM: numberIn(-1000, 1000),
-                toM: numberIn(-1000, 1000),
-              }),
-            )
-            .max(200)
-            .exactOptional(),
-        }),
-      )
-      .exactOptional(),
-  })
-  .default({});
 
 export const jobFileSchema = z.strictObject({
   format: z.literal('layfair-job-1'),
@@ -172,8 +132,8 @@ export const jobFileSchema = z.strictObject({
     caughtOpen: money,
     waitPerDay: money,
   }),
-  rates: z.partialRecord(z.enum(RATE_IDS), rate).default({}),
-  layout,
+  rates: ratesSchema.default({}),
+  layout: layoutSchema.default({}),
   bayAreaM2: numberIn(4, 20_000).nullable().default(null),
   baysDone: wholeIn(0, 500).default(0),
   earliest: calendarDate.nullable().default(null),

@@ -1,16 +1,12 @@
 import { z } from 'zod';
 import { CUT_CORNERS, FEATURE_KINDS, OUTLINE_EDGE_KINDS } from '../roof/index.ts';
+import { numberIn } from './numbers.ts';
 
 /**
  * A roof of any plan as people write it. What only a look at the drawing can tell (an edge without a type,
  * an outline that crosses itself, a feature off the roof) is left to the geometry, which names the place.
  */
 
-/** A number whose whole range is told, whichever end was passed. */
-const numberIn = (low: number, high: number) => {
-  const error = `must be a number from ${low} to ${high}`;
-  return z.number({ error }).min(low, { error }).max(high, { error });
-};
 const FARTHEST_M = 1000;
 const coordinateM = numberIn(-FARTHEST_M, FARTHEST_M);
 const point = z.tuple([coordinateM, coordinateM]);

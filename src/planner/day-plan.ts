@@ -1,4 +1,4 @@
-import type { DoseTable, Product } from '../products/index.ts';
+import { type DoseTable, type Product, waitsFor } from '../products/index.ts';
 import { type Activity, type DayWork, estimateDay } from '../stages/index.ts';
 import { MS_PER_MINUTE } from '../units/index.ts';
 import { bitsOf, type RuleMask } from './masks.ts';
@@ -31,7 +31,7 @@ export interface Step {
 export interface FilmClock {
   readonly product: Product;
   readonly doses: readonly DoseTable[];
-  /** Reference minutes to touch dry (0 = closed wet) and to the end of open time. */
+  /** Reference minutes to touch dry or cream time (0 = closed at once) and to the end of open time. */
   readonly readyMin: number;
   readonly openMin: number;
 }
@@ -122,7 +122,7 @@ function filmOf(prepared: Prepared, activity: Activity): FilmClock | null {
   return {
     product,
     doses: coats.surfaces.map((kind) => prepared.doses(product.id, kind)),
-    readyMin: product.closing === 'touch-dry' ? (product.touchDry?.typicalMin ?? 0) : 0,
+    readyMin: waitsFor(product)?.time.typicalMin ?? 0,
     openMin: product.openUntil.typicalMin,
   };
 }

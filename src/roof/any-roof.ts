@@ -1,4 +1,5 @@
 import { pieceOf } from './outline/bands.ts';
+import { checkRoof } from './outline/check-roof.ts';
 import type { DrawnRoof } from './outline/drawing.ts';
 import { rises } from './outline/kinds.ts';
 import { outlineRoof, type ReadRoof } from './outline/outline-roof.ts';
@@ -6,6 +7,7 @@ import { pieceOnSurface } from './outline/surface.ts';
 import type { OutlineIssue, OutlineRoof } from './outline/types.ts';
 import { distanceM, leftOf, signedAreaM2, towards } from './outline/vectors.ts';
 import { outerId } from './outline-edges.ts';
+import { UPSTAND_USUAL_MM } from './practice.ts';
 import { rectangleOutline } from './rectangle-outline.ts';
 import type { Roof } from './types.ts';
 
@@ -23,9 +25,14 @@ function readOnce(drawn: DrawnRoof): ReadRoof {
   return known;
 }
 
-/** What is wrong with, or to be said of, a roof; [] for a rectangle, whose sizes say it all. */
+/** What is wrong with, or to be said of, a roof. @throws RangeError on a rectangle with a size out of range */
 export function roofIssues(roof: AnyRoof): readonly OutlineIssue[] {
-  return isDrawn(roof) ? readOnce(roof).issues : [];
+  if (isDrawn(roof)) return readOnce(roof).issues;
+  const water = checkRoof(outlineOf(roof).areas, ['roof']);
+  const goesUp = Object.values(roof.edges).includes('abutment');
+  if (!goesUp || roof.upstandMm >= UPSTAND_USUAL_MM) return water;
+  const message = `Upstand is ${roof.upstandMm} mm; ${UPSTAND_USUAL_MM} mm or more is usual. Kept as given.`;
+  return [{ path: 'roof.upstandMm', message, level: 'warn', at: null }, ...water];
 }
 
 const rectangles = new WeakMap<Roof, OutlineRoof>();

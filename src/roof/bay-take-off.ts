@@ -1,6 +1,6 @@
 import type { RoofArea } from './outline/types.ts';
 import type { OutlineLayout, SheetEdgeKind, SheetPart } from './sheets/types.ts';
-import type { TakeOffOptions } from './take-off.ts';
+import type { TakeOffOptions } from './take-off-options.ts';
 
 /** An edge of one day's part of a roof, whatever its plan. */
 export interface BayEdge {

@@ -9,7 +9,6 @@ export {
   roofLie,
 } from './any-roof.ts';
 export * from './bay-take-off.ts';
-export { splitIntoBays } from './bays.ts';
 export { type JobPiece, type JobSheets, jobSheets } from './job-sheets.ts';
 export { layingBays } from './laying-bays.ts';
 export * from './outline/index.ts';
@@ -20,11 +19,5 @@ export {
   type LayoutChange,
   type LayoutChoices,
 } from './sheets/index.ts';
-export {
-  cornersToPatch,
-  sheetTouches,
-  sideLengthM,
-  type TakeOffOptions,
-  takeOff,
-} from './take-off.ts';
+export type { TakeOffOptions } from './take-off-options.ts';
 export * from './types.ts';

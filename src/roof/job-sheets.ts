@@ -2,7 +2,7 @@ import type { LaidPiece, LayingBay } from './bay-take-off.ts';
 import { ROLL_LENGTH_M, SHEET_WIDTHS_M } from './practice.ts';
 import { cutList } from './sheets/cut-list.ts';
 import type { OutlineLayout, RollCuts, RollOrder, Sheet, SheetLap } from './sheets/types.ts';
-import type { TakeOffOptions } from './take-off.ts';
+import type { TakeOffOptions } from './take-off-options.ts';
 
 /** A piece of roof with its sheets, and the day it is laid on. */
 export interface JobPiece extends LaidPiece {

@@ -1,85 +1,131 @@
-import type { LayingBay } from './bay-take-off.ts';
-import { pieceOf, shareFeatures } from './outline/bands.ts';
-import { bondingAreas } from './outline/bonding.ts';
-import { featureOutline } from './outline/features.ts';
-import { sharedEdges } from './outline/shared-edges.ts';
-import { pieceOnSurface } from './outline/surface.ts';
+import { atMeets, layingOrder, type Meet, meetsOf } from './area-order.ts';
+import { cornersByDay, patchedCorners } from './bay-corners.ts';
+import type { LaidPiece, LayingBay } from './bay-take-off.ts';
+import { shareFeatures } from './outline/bands.ts';
+import { measureRoof } from './outline/measure.ts';
 import type { Feature, OutlinePiece, OutlineRoof, RoofArea } from './outline/types.ts';
-import { distanceM, dot, leftOf, signedAreaM2, towards } from './outline/vectors.ts';
+import { distanceM, dot, leftOf, towards } from './outline/vectors.ts';
 import { layPieces, pieceTakeOff, sumTakeOffs } from './outline-take-off.ts';
-import type { SheetEdgeKind, SheetPart } from './sheets/types.ts';
+import type { SheetEdge, SheetEdgeKind, SheetPart } from './sheets/types.ts';
 import { type SplitArea, splitArea } from './split-area.ts';
+import type { TakeOffOptions } from './take-off-options.ts';
+
+/** A piece of one day with its sheet edges; both have the same corners. */
+interface DayPiece {
+  readonly piece: OutlinePiece;
+  readonly part: SheetPart;
+}
+
+interface Day {
+  readonly area: number;
+  /** Whether its area takes other days, too. */
+  readonly ofMany: boolean;
+  readonly areaM2: number;
+  readonly pieces: readonly DayPiece[];
+  readonly warnings: readonly string[];
+}
 
 /**
- * The laying days of a drawn roof, area by area as drawn, each in working order.
+ * The laying days of a roof, area by area, each in working order. Areas are laid as drawn, but for the
+ * sheet that runs on past a common line: its area comes first, see `layingOrder`.
  * @param maxBayM2 largest bay [m2], above 0
+ * @param placed   false where the places of features are only counted, not known
  */
-export function outlineBays(roof: OutlineRoof, maxBayM2: number): readonly LayingBay[] {
-  const splits = roof.areas.map((area) => splitArea(area, maxBayM2, roof.access));
-  const of = splits.reduce((sum, split) => sum + split.bays.length, 0);
-  let number = 0;
-  return roof.areas.flatMap((area, a) => {
-    const split = splits[a]!;
-    const meets = meetingKinds(roof, a);
-    const openings = split.features
-      .filter(({ kind }) => kind === 'rooflight')
-      .map((f) => featureOutline(f));
-    const bonding = bondingAreas(pieceOnSurface(pieceOf(area), area), openings);
-    return split.bays.map(({ pieces, areaM2 }): LayingBay => {
-      number += 1;
-      const shares = shareFeatures(pieces, split.features);
-      const parts = pieces.map((piece, i) => partOf(area, piece, shares[i]!, split, meets));
-      const laid: LayingBay['laid'] = (options = {}) =>
-        layPieces(roof, area, parts, split.bays.length > 1, options);
-      return {
-        number,
-        of,
-        areaM2,
-        nightSealM: parts.reduce((sum, part) => sum + edgeM(part, 'next-bay'), 0),
-        laid,
-        takeOff: (options) => {
-          const many = roof.areas.length > 1;
-          return sumTakeOffs(
-            laid(options).map((piece, i) => pieceTakeOff(piece, pieces[i]!, bonding, many)),
-          );
-        },
-      };
-    });
+export function outlineBays(
+  roof: OutlineRoof,
+  maxBayM2: number,
+  placed: boolean,
+): readonly LayingBay[] {
+  const measures = measureRoof(roof);
+  const order = layingOrder(roof.areas.length, measures.sharedEdges);
+  const days = order.flatMap((place): readonly Day[] => {
+    const area = roof.areas[place]!;
+    const split = splitArea(area, maxBayM2, { access: roof.access, placed });
+    return daysOf(area, place, split, meetsOf(area, place, order, measures.sharedEdges));
+  });
+  const corners = cornersByDay(
+    patchedCorners(roof, measures),
+    days.map(({ area, pieces }) => ({ area, pieces: pieces.map(({ piece }) => piece) })),
+  );
+  const many = roof.areas.length > 1;
+  return days.map((day, d): LayingBay => {
+    const area = roof.areas[day.area]!;
+    const { bonding } = measures.areas[day.area]!;
+    const parts = day.pieces.map(({ part }) => part);
+    const laid = oncePerOptions((options): readonly LaidPiece[] =>
+      layPieces(roof, area, parts, day.ofMany, options),
+    );
+    return {
+      number: d + 1,
+      of: days.length,
+      areaM2: day.areaM2,
+      nightSealM: parts.reduce((sum, part) => sum + edgeM(part, 'next-bay'), 0),
+      laid,
+      takeOff: oncePerOptions((options) => {
+        const summed = sumTakeOffs(
+          laid(options).map((piece, i) => pieceTakeOff(piece, day.pieces[i]!.piece, bonding, many)),
+        );
+        const warnings = [...summed.warnings, ...day.warnings];
+        return { ...summed, corners: corners[d]!, warnings };
+      }),
+    };
   });
 }
 
-/** What an area's 'shared' edges are to the order of work: the area drawn first is laid first. */
-function meetingKinds(roof: OutlineRoof, a: number): ReadonlyMap<number, SheetEdgeKind> {
-  const areasM2 = roof.areas.map((area) => signedAreaM2(area.points));
-  const kinds = new Map<number, SheetEdgeKind>();
-  for (const { one, other } of sharedEdges(roof.areas, areasM2)) {
-    const [mine, theirs] = one.area === a ? [one, other] : [other, one];
-    if (mine.area === a) kinds.set(mine.edge, theirs.area < a ? 'earlier-bay' : 'next-bay');
-  }
-  return kinds;
+/** A day's sheets are asked for by its list, its materials and its drawing: they are laid out once. */
+function oncePerOptions<T>(make: (options: TakeOffOptions) => T): (options?: TakeOffOptions) => T {
+  const known = new Map<string, T>();
+  return (options = {}) => {
+    const key = JSON.stringify(options);
+    const found = known.get(key) ?? make(options);
+    known.set(key, found);
+    return found;
+  };
 }
 
-function partOf(
+function daysOf(
   area: RoofArea,
-  piece: OutlinePiece,
+  place: number,
+  split: SplitArea,
+  meets: readonly Meet[],
+): readonly Day[] {
+  const all = split.bays.flatMap(({ pieces }) => pieces);
+  const shares = shareFeatures(all, split.features);
+  let at = 0;
+  return split.bays.map(({ pieces, areaM2 }): Day => {
+    const own = pieces.map((piece) => {
+      at += 1;
+      return dayPiece(area, piece, shares[at - 1]!, split, meets);
+    });
+    const standing = own.flatMap(({ part }) => part.features);
+    const warnings = split.through
+      .filter((feature) => standing.includes(feature))
+      .map(({ id }) => `The edge between two days runs through or close by ${id}. Kept.`);
+    return { area: place, ofMany: split.bays.length > 1, areaM2, pieces: own, warnings };
+  });
+}
+
+function dayPiece(
+  area: RoofArea,
+  cut: OutlinePiece,
   features: readonly Feature[],
   split: SplitArea,
-  meets: ReadonlyMap<number, SheetEdgeKind>,
-): SheetPart {
-  const edges = piece.edges.map((edge, i) => {
+  meets: readonly Meet[],
+): DayPiece {
+  const { piece, as } = atMeets(cut, meets);
+  const edges = piece.edges.map((edge, i): SheetEdge => {
     const { upstandMm } = edge;
-    if (edge.kind === 'shared')
-      return { kind: meets.get(edge.source ?? -1) ?? ('next-bay' as const), upstandMm };
+    if (edge.kind === 'shared') return as[i] ?? { kind: 'next-bay', upstandMm: 0 };
     if (edge.kind !== 'inner') return { kind: edge.kind, upstandMm };
     const to = piece.points[(i + 1) % piece.points.length]!;
     const [x, y] = leftOf(towards(piece.points[i]!, to));
     // What lies beyond a cut comes later down the fall and ahead along the row, and was laid before elsewhere.
     const beyond = [-x, -y] as const;
     const later = dot(beyond, split.down) > 0.5 || dot(beyond, split.ahead) > 0.5;
-    return { kind: later ? ('next-bay' as const) : ('earlier-bay' as const), upstandMm: 0 };
+    return { kind: later ? 'next-bay' : 'earlier-bay', upstandMm: 0 };
   });
   const { fallDeg, fallPlanDeg } = area;
-  return { points: piece.points, edges, fallDeg, fallPlanDeg, features };
+  return { piece, part: { points: piece.points, edges, fallDeg, fallPlanDeg, features } };
 }
 
 function edgeM({ points, edges }: SheetPart, kind: SheetEdgeKind): number {

@@ -30,7 +30,7 @@ export function edgesOf(
     const name =
       kind === 'next-bay' || kind === 'earlier-bay'
         ? kind
-        : edgeName(area, piece.edges[i]!.source!, kind, many);
+        : edgeName(area, piece.edges[i]!.source!, many);
     edges.set(id, { id, name, kind, lengthM, upstandMm });
   }
   return edges;
@@ -66,14 +66,12 @@ const SIDE_WORDS: Readonly<Record<string, string>> = {
   cutWidth: 'inner edge across',
 };
 
-function edgeName(
-  area: RoofArea,
-  source: number,
-  kind: Exclude<OutlineEdgeKind, 'shared'>,
-  many: boolean,
-): string {
-  const side = area.edges[source]!.side;
+/** As read on a list. */
+export function edgeName(area: RoofArea, source: number, many: boolean): string {
+  const { side, kind } = area.edges[source]!;
   const words = side === undefined ? undefined : SIDE_WORDS[side];
-  if (words !== undefined) return many ? `${words} of ${area.name}` : words;
-  return `${EDGE_WORDS[kind]} (edge ${source + 1}${many ? `, ${area.name}` : ''})`;
+  const of = area.name === '' ? area.id : area.name;
+  if (words !== undefined) return many ? `${words} of ${of}` : words;
+  const what = kind === 'shared' ? 'edge' : EDGE_WORDS[kind];
+  return `${what} (edge ${source + 1}${many ? `, ${of}` : ''})`;
 }

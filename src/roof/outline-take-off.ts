@@ -1,9 +1,7 @@
-import type { BayCorner, BayEdge, BaySheet, BayTakeOff, LaidPiece } from './bay-take-off.ts';
+import type { BayEdge, BaySheet, BayTakeOff, LaidPiece } from './bay-take-off.ts';
 import { pieceOf } from './outline/bands.ts';
 import { type BondingAreas, bondingWithin } from './outline/bonding.ts';
-import { cornerOf, insideAngleDeg } from './outline/corners.ts';
-import { isOuterEdge } from './outline/kinds.ts';
-import { common, ringsAreaM2 } from './outline/polygons.ts';
+import { common, ringsAreaM2, united } from './outline/polygons.ts';
 import { pieceOnSurface } from './outline/surface.ts';
 import type {
   OutlineEdgeKind,
@@ -13,11 +11,11 @@ import type {
   RoofArea,
 } from './outline/types.ts';
 import { dot, minus } from './outline/vectors.ts';
-import { edgeId, edgesOf, outerId } from './outline-edges.ts';
+import { edgeId, edgesOf } from './outline-edges.ts';
 import { ROLL_LENGTH_M } from './practice.ts';
 import { layOutOutlineSheets, type OutlineSheetOptions } from './sheets/lay-out-sheets.ts';
 import type { OutlineLayout, Sheet, SheetPart } from './sheets/types.ts';
-import type { TakeOffOptions } from './take-off.ts';
+import type { TakeOffOptions } from './take-off-options.ts';
 
 /** Rolls run the same way over a whole area, so that the bays' courses go on in one another. */
 export function layPieces(
@@ -32,15 +30,19 @@ export function layPieces(
   const { rollsRunDeg = ofMany ? mainDirection(area, offer) : undefined } = own;
   // Moved or fixed courses are measured over the whole area and mean nothing to a part of it.
   const choices = ofMany ? {} : own;
-  return parts.map((part) => ({
-    area,
-    part,
-    layout: layOutOutlineSheets(part, {
+  const left = ofMany && (own.shiftM !== undefined || (own.sheets ?? []).length > 0);
+  return parts.map((part) => {
+    const layout = layOutOutlineSheets(part, {
       ...offer,
       choices: { ...choices, ...(rollsRunDeg === undefined ? {} : { rollsRunDeg }) },
-    }),
-  }));
+    });
+    const notes = left ? [...layout.notes, notMoved(area)] : layout.notes;
+    return { area, part, layout: { ...layout, notes } };
+  });
 }
+
+const notMoved = ({ name, id }: RoofArea): string =>
+  `${name === '' ? id : name} is laid over several days: the way its sheets run is kept, moved or fixed sheets are not.`;
 
 function sheetOptions(
   { sheetWidthsM, rollLengthM, lapM }: TakeOffOptions,
@@ -78,7 +80,10 @@ function mainDirection(area: RoofArea, offer: OutlineSheetOptions): number {
   return deg;
 }
 
-/** Quantities of one piece. `many` = the roof has several areas, so that their names are needed. */
+/**
+ * Quantities of one piece; its corners are counted with the roof's.
+ * @param many the roof has several areas, so that their names are needed
+ */
 export function pieceTakeOff(
   { area, part, layout }: LaidPiece,
   piece: OutlinePiece,
@@ -87,19 +92,16 @@ export function pieceTakeOff(
 ): BayTakeOff {
   const edges = edgesOf(area, part, piece, many);
   const within = bondingWithin(bonding, piece);
-  const lapsM2 = ringsAreaM2(
-    common(
-      within.field,
-      layout.laps.map(({ corners }) => corners),
-    ),
-  );
+  // Made one first: rectangles that run opposite ways round would cancel where they cross.
+  const laps = united(layout.laps.map(({ corners }) => corners));
+  const lapsM2 = ringsAreaM2(common(within.field, laps));
   const of = (kind: 'outlet' | 'pipe' | 'rooflight') =>
     part.features.filter((feature) => feature.kind === kind);
   return {
     areaM2: within.fieldM2 + within.stripM2,
     fieldM2: Math.max(0, within.fieldM2 - lapsM2),
     edges: [...edges.values()],
-    corners: cornersOf(area, piece, edges),
+    corners: [],
     sheets: layout.sheets.map((sheet) => sheetOf(area, sheet, part, piece, layout, edges)),
     laps: layout.laps.map(({ number, kind, lengthM, over, under }) => ({
       number,
@@ -159,26 +161,6 @@ export function sumTakeOffs(list: readonly BayTakeOff[]): BayTakeOff {
     warnings: [...new Set(list.flatMap((t) => t.warnings))],
   };
 }
-
-function cornersOf(
-  area: RoofArea,
-  piece: OutlinePiece,
-  edges: ReadonlyMap<string, BayEdge>,
-): BayCorner[] {
-  const n = piece.points.length;
-  return piece.points.flatMap((at, i): BayCorner[] => {
-    const [before, after] = [piece.edges[(i + n - 1) % n]!, piece.edges[i]!];
-    if (!isOuterEdge(before.kind) || !isOuterEdge(after.kind)) return [];
-    const angle = insideAngleDeg(piece.points[(i + n - 1) % n]!, at, piece.points[(i + 1) % n]!);
-    const patch = cornerOf(at, angle, before, after)?.patch ?? null;
-    if (patch === null) return [];
-    const ids = [before, after].map(({ source }) => outerId(area, source!));
-    const [one, other] = ids.map((id) => edges.get(id)?.name ?? id);
-    return [{ name: `${PATCH_WORDS[patch]}${one} / ${other}`, edges: [ids[0]!, ids[1]!] }];
-  });
-}
-
-const PATCH_WORDS = { internal: 'inner, ', external: 'outer, ', 'upstand-end': '' } as const;
 
 function sheetOf(
   area: RoofArea,

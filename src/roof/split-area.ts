@@ -1,16 +1,15 @@
-import { clipToBand, extentM, featuresOnCut, lineAt, pieceOf } from './outline/bands.ts';
+import { clipToBand, extentM, pieceOf } from './outline/bands.ts';
 import { onSurface, pieceOnSurface } from './outline/surface.ts';
 import type { Feature, OutlinePiece, Point, RoofArea } from './outline/types.ts';
 import { dot, planDirection, signedAreaM2 } from './outline/vectors.ts';
+import { placeCuts } from './place-cuts.ts';
 
 /** Bays narrower than this are not worth their laps [m]; a narrower area is still one bay wide. */
 const NARROWEST_BAY_M = 1;
 /** More bays than asked for are taken if they save inner edge, up to this many times as many. */
 const MORE_BAYS = 1.1;
-/** A cut that would run through a rooflight, pipe or outlet goes round it at this distance [m]. */
-const CLEAR_OF_FEATURE_M = 0.3;
-/** Share of a band by which a cut may move for that. */
-const MOST_SHIFT = 0.25;
+/** A bay may be this many times the size asked for where a cut goes round something for it. */
+const LARGER_BAY = 1.05;
 
 /** Part of an area laid in one day; several pieces where the outline bends back. As it lies on the roof. */
 export interface BayShape {
@@ -25,35 +24,86 @@ export interface SplitArea {
   readonly down: Point;
   readonly ahead: Point;
   readonly features: readonly Feature[];
+  /** What a cut runs through or close by, because no other place leaves the bays small enough. */
+  readonly through: readonly Feature[];
+}
+
+export interface SplitOptions {
+  /** Where people and material come up. */
+  readonly access: Point | null;
+  /** False where the places of features are only counted, not known: bays are then even. */
+  readonly placed: boolean;
 }
 
 /**
  * Splits an area into bays of about equal size: strips across or along the fall, or rows of strips, by the
  * least inner edge. Work starts on the high side, so that a loose edge lies over what is below and sheds
  * water; along a row it goes towards the access point, so that nobody crosses the finished roof.
+ *
+ * Cuts keep clear of what stands on the roof as far as that makes no bay more than 5 % larger than asked
+ * for. Where one would still run through a rooflight, one bay more is tried, or up to a tenth more.
  * @param maxBayM2 largest bay [m2], above 0
  * @throws RangeError where more than 5000 bays would be needed
  * @source common practice
  */
-export function splitArea(area: RoofArea, maxBayM2: number, access: Point | null): SplitArea {
+export function splitArea(area: RoofArea, maxBayM2: number, options: SplitOptions): SplitArea {
   const whole = pieceOnSurface(pieceOf(area), area);
   const features = area.features.map((f) => ({ ...f, at: onSurface([f.at], area)[0]! }));
   const down = planDirection(area.fallPlanDeg);
+  const { access } = options;
   const ahead = aheadOf(whole, down, access === null ? null : onSurface([access], area)[0]!);
   const areaM2 = signedAreaM2(whole.points);
   const least = Math.max(1, Math.ceil(areaM2 / maxBayM2 - 1e-9));
   if (least > 5000) throw new RangeError(`number of bays (${least}) must be at most 5000`);
-  const { rows, columns } = shortestSplit(whole, down, ahead, least);
-  const bays = cutEvenly([whole], down, rows, features).flatMap((row) =>
-    cutEvenly(row, ahead, columns, features),
+  const clearOf = options.placed ? features : [];
+  const most = Math.max(least + 1, Math.floor(least * MORE_BAYS));
+  let found: ReturnType<typeof cutInto> | null = null;
+  for (let count = least; count <= most; count += 1) {
+    const tried = cutInto(whole, { down, ahead, count, clearOf, maxBayM2 });
+    found ??= tried;
+    if (tried.through.every(({ kind }) => kind !== 'rooflight')) {
+      found = tried;
+      break;
+    }
+  }
+  return { ...found!, down, ahead, features };
+}
+
+interface Grid {
+  readonly down: Point;
+  readonly ahead: Point;
+  readonly count: number;
+  readonly clearOf: readonly Feature[];
+  readonly maxBayM2: number;
+}
+
+function cutInto(
+  whole: OutlinePiece,
+  { down, ahead, count, clearOf, maxBayM2 }: Grid,
+): Pick<SplitArea, 'bays' | 'through'> {
+  const { rows, columns } = shortestSplit(whole, down, ahead, count);
+  const through: Feature[] = [];
+  const cut = (
+    pieces: readonly OutlinePiece[],
+    direction: Point,
+    bands: number,
+    mostM2: number,
+  ): readonly (readonly OutlinePiece[])[] => {
+    if (bands === 1) return [pieces];
+    const places = placeCuts({ pieces, direction, count: bands, clearOf, mostM2 });
+    through.push(...places.through);
+    return bandsBetween(pieces, direction, places.atM);
+  };
+  // Half of what a bay may grow is for the cuts across the fall, the rest for those along it.
+  const larger = columns > 1 ? (1 + LARGER_BAY) / 2 : LARGER_BAY;
+  const bays = cut([whole], down, rows, columns * maxBayM2 * larger).flatMap((row) =>
+    cut(row, ahead, columns, maxBayM2 * LARGER_BAY),
   );
   return {
     bays: bays
       .filter((pieces) => pieces.length > 0)
       .map((pieces) => ({ pieces, areaM2: areaOf(pieces) })),
-    down,
-    ahead,
-    features,
+    through: [...new Set(through)],
   };
 }
 
@@ -69,12 +119,13 @@ function aheadOf(whole: OutlinePiece, down: Point, access: Point | null): Point 
   return dot(access, across) >= (fromM + toM) / 2 ? across : turned;
 }
 
+/** Rows down the fall and columns along it with the least inner edge; a tie keeps water off the edges. */
 function shortestSplit(
   whole: OutlinePiece,
   down: Point,
   ahead: Point,
   least: number,
-): { rows: number; columns: number } {
+): { readonly rows: number; readonly columns: number } {
   const size = (direction: Point): number => {
     const { fromM, toM } = extentM(whole, direction);
     return toM - fromM;
@@ -82,9 +133,9 @@ function shortestSplit(
   const [heightM, lengthM] = [size(down), size(ahead)];
   const mostRows = Math.max(1, Math.floor(heightM / NARROWEST_BAY_M));
   const mostColumns = Math.max(1, Math.floor(lengthM / NARROWEST_BAY_M));
-  let best = { rows: Math.min(least, mostRows), columns: 1 };
+  let best: { rows: number; columns: number } | null = null;
   let bestM = Number.POSITIVE_INFINITY;
-  for (let rows = 1; rows <= best.rows || rows <= Math.min(least, mostRows); rows += 1) {
+  for (let rows = 1; rows <= Math.min(least, mostRows); rows += 1) {
     const columns = Math.ceil(least / rows);
     const tooMany = rows * columns > Math.max(least, Math.floor(least * MORE_BAYS));
     if (columns > mostColumns || tooMany) continue;
@@ -93,56 +144,25 @@ function shortestSplit(
       best = { rows, columns };
       bestM = innerM;
     }
-    if (rows >= Math.min(least, mostRows)) break;
   }
-  return best;
+  if (best !== null) return best;
+  // No split of that many: the nearest one with enough bays, or as many as fit on the roof.
+  const rows = Math.min(mostRows, Math.ceil(least / mostColumns));
+  return { rows, columns: Math.min(mostColumns, Math.ceil(least / rows)) };
 }
 
-/** Bands of equal area, in order along a direction; cuts keep clear of what stands on the roof. */
-function cutEvenly(
+function bandsBetween(
   pieces: readonly OutlinePiece[],
   direction: Point,
-  count: number,
-  features: readonly Feature[],
+  cutsM: readonly number[],
 ): readonly (readonly OutlinePiece[])[] {
-  if (count === 1) return [pieces];
   const ends = pieces.map((piece) => extentM(piece, direction));
-  const fromM = Math.min(...ends.map((end) => end.fromM));
-  const toM = Math.max(...ends.map((end) => end.toM));
-  const upTo = (atM: number): number =>
-    areaOf(pieces.flatMap((piece) => clipToBand(piece, direction, fromM - 1, atM)));
-  const total = areaOf(pieces);
-  const cuts = Array.from({ length: count - 1 }, (_, i) => {
-    let [low, high] = [fromM, toM];
-    for (let k = 0; k < 40; k += 1) {
-      const middle = (low + high) / 2;
-      if (upTo(middle) < (total * (i + 1)) / count) low = middle;
-      else high = middle;
-    }
-    return clearOf(low, direction, features, ((toM - fromM) / count) * MOST_SHIFT);
-  });
-  const bounds = [fromM - 1, ...cuts, toM + 1];
+  const bounds = [
+    Math.min(...ends.map((end) => end.fromM)) - 1,
+    ...cutsM,
+    Math.max(...ends.map((end) => end.toM)) + 1,
+  ];
   return bounds
     .slice(1)
     .map((m, i) => pieces.flatMap((piece) => clipToBand(piece, direction, bounds[i]!, m)));
-}
-
-/** The nearest place to a cut at which it runs through nothing; the cut itself where there is none near. */
-function clearOf(
-  atM: number,
-  direction: Point,
-  features: readonly Feature[],
-  mostM: number,
-): number {
-  const grown = features.map(
-    (f): Feature => ({
-      ...f,
-      sizeM: [f.sizeM[0] + 2 * CLEAR_OF_FEATURE_M, f.sizeM[1] + 2 * CLEAR_OF_FEATURE_M],
-    }),
-  );
-  const free = (m: number): boolean => featuresOnCut(lineAt(direction, m), grown).length === 0;
-  for (let offM = 0; offM <= mostM; offM += 0.1) {
-    for (const m of [atM - offM, atM + offM]) if (free(m)) return m;
-  }
-  return atM;
 }

@@ -3,9 +3,11 @@ import { Hono, type MiddlewareHandler } from 'hono';
 import { bodyLimit } from 'hono/body-limit';
 import { HTTPException } from 'hono/http-exception';
 import { secureHeaders } from 'hono/secure-headers';
+import type { Job } from '../planner/index.ts';
 import { StoreError } from '../store/index.ts';
 import type { Desk } from './desk.ts';
 import { demoBanner } from './firm-clocks.ts';
+import { FirmPractices } from './firm-practice.ts';
 import { FirmProducts } from './firm-products.ts';
 import { knownMethods } from './known-methods.ts';
 import { onlyThisMachine } from './only-this-machine.ts';
@@ -17,6 +19,7 @@ import { eventRoutes } from './routes/events.ts';
 import { jobRoutes } from './routes/jobs.ts';
 import { learnedRoutes } from './routes/learned.ts';
 import { Plans } from './routes/plans.ts';
+import { practiceRoutes } from './routes/practice.ts';
 import { productRoutes } from './routes/products.ts';
 import { jobTakeoffRoutes, takeoffRoutes } from './routes/takeoff.ts';
 import { taskRoutes } from './routes/tasks.ts';
@@ -42,11 +45,14 @@ export function createApp(desk: Desk, options: AppOptions): Hono {
   });
   app.use('/api/*', bodyLimit({ maxSize: MAX_BODY_BYTES, onError: refuseLarge }));
   const products = new FirmProducts(desk.store, desk.own, desk.shelf);
+  const practices = new FirmPractices(desk.store, desk.own);
   app.use('/api/*', async (c, next) => {
-    if (c.req.path !== '/api/health') await products.refresh();
+    if (c.req.path !== '/api/health') await Promise.all([products.refresh(), practices.refresh()]);
     await next();
   });
-  app.route('/api', api({ ...desk, shelf: products.shelf, offShelf: products.offShelf }, products));
+  const { shelf, offShelf } = products;
+  const onPractice = (job: Job): Job => practices.on(job);
+  app.route('/api', api({ ...desk, shelf, offShelf, onPractice }, products, practices));
   app.all('/api/*', (c) => {
     const { path, method } = c.req;
     const methods = knownMethods(app.routes, path);
@@ -83,7 +89,7 @@ const headers = secureHeaders({
   strictTransportSecurity: false,
 });
 
-function api(desk: Desk, products: FirmProducts): Hono {
+function api(desk: Desk, products: FirmProducts, practices: FirmPractices): Hono {
   const app = new Hono();
   const plans = new Plans(desk);
   app.get('/health', (c) => ok(c, { up: true }));
@@ -98,6 +104,7 @@ function api(desk: Desk, products: FirmProducts): Hono {
       banner: demoBanner(nowMs, firm.value.timeZone),
     });
   });
+  app.route('/firm/practice', practiceRoutes(desk, practices));
   app.route('/jobs', jobRoutes(desk));
   app.route('/jobs', plans.routes());
   app.route('/jobs', eventRoutes(desk));

@@ -1,4 +1,5 @@
 import type { ProductShelf } from '../answers/index.ts';
+import type { Job } from '../planner/index.ts';
 import type { ProductIssue } from '../products/index.ts';
 import type { Ctx, Store } from '../store/index.ts';
 import type { FirmClocks } from './firm-clocks.ts';
@@ -13,6 +14,8 @@ export interface Desk {
   readonly shelf: ProductShelf;
   /** Inside the routes: own products that are off the shelf because they contradict their class, and why. */
   readonly offShelf?: (id: string) => readonly ProductIssue[];
+  /** Inside the routes: a job with the firm's own figures where it has none of its own. */
+  readonly onPractice?: (job: Job) => Job;
   readonly clocks: FirmClocks;
   readonly weather: WeatherDesk;
   readonly planning: PlanningDesk;

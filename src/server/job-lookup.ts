@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { type ReadyJob, readingsOf, readyJob } from '../answers/index.ts';
 import type { Issue } from '../contract/index.ts';
+import type { Job } from '../planner/index.ts';
 import type { Product } from '../products/index.ts';
 import type { Ctx, JobRow } from '../store/index.ts';
 import type { Desk } from './desk.ts';
@@ -24,9 +25,11 @@ export async function findJob(desk: Desk, id: string): Promise<FoundJob> {
   throw notFound(`Job ${id}`);
 }
 
+const onPractice = (desk: Desk, job: Job): Job => desk.onPractice?.(job) ?? job;
+
 /** A stored job with its products. One that no longer fits (a product gone) says so. */
 export function readyFound(desk: Desk, { row }: FoundJob): ReadyJob {
-  const ready = readyJob(row.job, desk.shelf);
+  const ready = readyJob(onPractice(desk, row.job), desk.shelf);
   if (!ready.ok) {
     const issues = ready.issues.flatMap((issue) => whyOffShelf(desk, row.job, issue));
     const message = issues.map((issue) => issue.message).join(' ');

@@ -6,21 +6,23 @@ import type { DocumentTable, Tables } from './tables.ts';
 import type { Ctx, Ok, Result, Versioned } from './types.ts';
 
 /**
- * Jobs, crews and products are kept alike: one row each, a body, and a version that must be the one
+ * Jobs, crews, products and a firm's practice are kept alike: one row each, a body, and a version that must be the one
  * the writer saw. A `Kind` says what differs.
  */
 export interface Kind<Doc extends { readonly id: string }, Row extends Versioned> {
-  readonly table: 'job' | 'crew' | 'product';
+  readonly table: 'job' | 'crew' | 'product' | 'practice';
   readonly format: Format;
   /** The word for it in sentences. */
   readonly word: string;
   readonly toRow: (doc: Doc, saved: Versioned) => Row;
   readonly nameOf: (doc: Doc) => string;
+  /** A body kept by an earlier version of the program, with the fields that came later. */
+  readonly whole: (kept: Doc) => Doc;
   /** Keeps the version about to be replaced, inside the same transaction. */
   readonly keepFormer: ((tx: Transaction<Tables>, former: DocumentTable) => Promise<void>) | null;
 }
 
-/** The three tables share their columns; kysely needs one name to type a query by. */
+/** The tables share their columns; kysely needs one name to type a query by. */
 const tableOf = (kind: { readonly table: string }) => kind.table as 'job';
 
 export async function listDocuments<Doc extends { readonly id: string }, Row extends Versioned>(
@@ -34,7 +36,10 @@ export async function listDocuments<Doc extends { readonly id: string }, Row ext
     .where('firm_id', '=', ctx.firmId)
     .orderBy('id')
     .execute();
-  const docs = rows.map((row) => ({ row, doc: readDocument<Doc>(kind.format, row.id, row) }));
+  const docs = rows.map((row) => ({
+    row,
+    doc: kind.whole(readDocument<Doc>(kind.format, row.id, row)),
+  }));
   docs.sort((a, b) => compareText(kind.nameOf(a.doc), kind.nameOf(b.doc)));
   return ok(docs.map(({ row, doc }) => kind.toRow(doc, readSaved(row))));
 }
@@ -141,7 +146,7 @@ function rowOf<Doc extends { readonly id: string }, Row extends Versioned>(
   kind: Kind<Doc, Row>,
   row: DocumentTable,
 ): Row {
-  return kind.toRow(readDocument<Doc>(kind.format, row.id, row), readSaved(row));
+  return kind.toRow(kind.whole(readDocument<Doc>(kind.format, row.id, row)), readSaved(row));
 }
 
 export function notFound(kind: { readonly word: string }, id: string) {

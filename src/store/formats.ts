@@ -14,6 +14,7 @@ export const FORMATS = {
   job: 'layfair-job-1',
   crew: 'layfair-crew-1',
   product: 'layfair-own-product-1',
+  practice: 'layfair-practice-1',
   event: 'layfair-event-1',
   source: 'layfair-weather-source-1',
 } as const;

@@ -3,9 +3,19 @@ import type { Job } from '../planner/index.ts';
 import type { OwnProduct } from '../products/index.ts';
 import { type Kind, notFound } from './documents.ts';
 import { FORMATS, readDocument, readSaved } from './formats.ts';
+import { wholeCrew, wholeJob } from './older-bodies.ts';
 import { ok } from './results.ts';
 import type { Tables } from './tables.ts';
-import type { CrewRow, Ctx, FirmCrew, JobRow, ProductRow, Result } from './types.ts';
+import type {
+  CrewRow,
+  Ctx,
+  FirmCrew,
+  FirmPractice,
+  JobRow,
+  PracticeRow,
+  ProductRow,
+  Result,
+} from './types.ts';
 
 export const JOBS: Kind<Job, JobRow> = {
   table: 'job',
@@ -13,6 +23,7 @@ export const JOBS: Kind<Job, JobRow> = {
   word: 'job',
   toRow: (job, saved) => ({ ...saved, job }),
   nameOf: (job) => job.name,
+  whole: wholeJob,
   keepFormer: async (tx, { id, ...former }) => {
     await tx
       .insertInto('job_history')
@@ -27,6 +38,7 @@ export const CREWS: Kind<FirmCrew, CrewRow> = {
   word: 'crew',
   toRow: (crew, saved) => ({ ...saved, crew }),
   nameOf: (crew) => crew.name,
+  whole: wholeCrew,
   keepFormer: null,
 };
 
@@ -36,6 +48,17 @@ export const PRODUCTS: Kind<OwnProduct, ProductRow> = {
   word: 'product',
   toRow: (product, saved) => ({ ...saved, product }),
   nameOf: (product) => product.name,
+  whole: (product) => product,
+  keepFormer: null,
+};
+
+export const PRACTICES: Kind<FirmPractice, PracticeRow> = {
+  table: 'practice',
+  format: FORMATS.practice,
+  word: 'practice',
+  toRow: (practice, saved) => ({ ...saved, practice }),
+  nameOf: (practice) => practice.id,
+  whole: (practice) => practice,
   keepFormer: null,
 };
 
@@ -62,6 +85,8 @@ export async function jobVersions(
     .execute();
   if (rows.length === 0) return notFound(JOBS, jobId);
   return ok(
-    rows.map((row) => JOBS.toRow(readDocument<Job>(JOBS.format, jobId, row), readSaved(row))),
+    rows.map((row) =>
+      JOBS.toRow(wholeJob(readDocument<Job>(JOBS.format, jobId, row)), readSaved(row)),
+    ),
   );
 }

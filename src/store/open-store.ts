@@ -9,7 +9,7 @@ import {
 } from './documents.ts';
 import { allFirms, ensureFirm, findFirm } from './firms.ts';
 import { forecastBytes, forecastsFor, packForecast, saveForecast } from './forecasts.ts';
-import { CREWS, JOBS, jobVersions, PRODUCTS } from './kinds.ts';
+import { CREWS, JOBS, jobVersions, PRACTICES, PRODUCTS } from './kinds.ts';
 import { MIGRATIONS } from './migrations/index.ts';
 import { openFile } from './open-file.ts';
 import { write } from './requests.ts';
@@ -109,6 +109,18 @@ export async function openStore(options: OpenStoreOptions): Promise<Store> {
           ctx,
           { id: requestId, kind: 'save-crew', content: { version, crew } },
           (context) => saveDocument(context, CREWS, version, crew),
+        ),
+      ),
+
+    practice: (ctx) => call(() => oneDocument(db, PRACTICES, ctx, 'firm')),
+    savePractice: (ctx, { requestId, version, practice }) =>
+      call(() =>
+        write(
+          db,
+          now,
+          ctx,
+          { id: requestId, kind: 'save-practice', content: { version, practice } },
+          (context) => saveDocument(context, PRACTICES, version, practice),
         ),
       ),
 

@@ -24,6 +24,7 @@ export interface Tables {
   person: { firm_id: string; id: string; name: string | null; since_ms: number };
   crew: DocumentTable;
   product: DocumentTable;
+  practice: DocumentTable;
   job: DocumentTable;
   job_history: Body & Saved & { firm_id: string; job_id: string; version: number };
   site_event: Body & {

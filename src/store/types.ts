@@ -71,6 +71,18 @@ export interface ProductRow extends Versioned {
   readonly product: OwnProduct;
 }
 
+/** How a firm works where a job does not say otherwise; there is one, under the id 'firm'. */
+export interface FirmPractice {
+  readonly id: 'firm';
+  /** Own typical output instead of the usual, in the rate's own unit. */
+  readonly rates: Job['rates'];
+  readonly layout: Pick<Job['layout'], 'sheetWidthsM' | 'rollLengthM' | 'lapM'>;
+}
+
+export interface PracticeRow extends Versioned {
+  readonly practice: FirmPractice;
+}
+
 export interface ForecastRow {
   readonly id: string;
   /** The job it was fetched for, or null. */
@@ -137,6 +149,14 @@ export interface Store {
     ctx: Ctx,
     write: Write & { readonly version: number | null; readonly crew: FirmCrew },
   ): Promise<Result<CrewRow, CrewRow>>;
+
+  /** 'not-found' until something is set. */
+  practice(ctx: Ctx): Promise<Result<PracticeRow>>;
+  /** `version` null = nothing has been set yet. */
+  savePractice(
+    ctx: Ctx,
+    write: Write & { readonly version: number | null; readonly practice: FirmPractice },
+  ): Promise<Result<PracticeRow, PracticeRow>>;
 
   /** The firm's own products only; bundled ones are not in the store. */
   listProducts(ctx: Ctx): Promise<Ok<readonly ProductRow[]>>;

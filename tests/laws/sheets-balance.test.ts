@@ -45,6 +45,41 @@ describe('the balance of a roof with right angles', () => {
     );
   });
 
+  it('leaves to the part laid before what its sheet covers past the line', () => {
+    const roof = (kind: 'next-bay' | 'earlier-bay'): SheetPart => ({
+      points: [
+        [0, 0],
+        [10, 0],
+        [10, 5],
+        [0, 5],
+      ],
+      edges: [
+        { kind: 'gutter', upstandMm: 0 },
+        { kind: 'verge', upstandMm: 0 },
+        { kind, upstandMm: 0, runOnM: 0.3 },
+        { kind: 'verge', upstandMm: 0 },
+      ],
+      fallDeg: 1.4,
+      fallPlanDeg: 180,
+      features: [],
+    });
+    const [first, later] = [
+      layOutOutlineSheets(roof('next-bay')),
+      layOutOutlineSheets(roof('earlier-bay')),
+    ];
+    // 10.2 wide: 5 + 0.1 and 0.3 + lap 0.1 + 0.15 for the night seal; 5 + 0.1 less 0.3.
+    expect(first.balance.coveredM2).toBeCloseTo(10.2 * 5.65, 9);
+    expect(later.balance.coveredM2).toBeCloseTo(10.2 * 4.8, 9);
+    expect(later.balance.nextBayM2).toBeCloseTo(-3, 9);
+    // The lap lies where the later sheet ends, 0.3 to 0.4 inside the line.
+    const join = later.laps.find((lap) => lap.kind === 'join')!;
+    const ys = join.corners.map((p) => p[1]);
+    expect([Math.min(...ys), Math.max(...ys)]).toEqual([
+      expect.closeTo(4.6, 9),
+      expect.closeTo(4.7, 9),
+    ]);
+  });
+
   it('takes a rooflight off the roof and tells what is left open of it', () => {
     const roof: SheetPart = {
       points: [

@@ -37,7 +37,6 @@ describe('the same roof drawn another way', () => {
           points: part.points.map((p) => turnPoint(p, deg)),
           fallPlanDeg: part.fallPlanDeg - deg,
         };
-        // Directions one might come upon on the page are tried relative to the roof alone.
         expectSame(
           quantities(part),
           quantities({ ...turned, fallPlanDeg: turned.fallPlanDeg % 360 }),
@@ -47,9 +46,9 @@ describe('the same roof drawn another way', () => {
     );
   });
 
-  it('seen in a mirror costs the same, where its corners are square', () => {
+  it('seen in a mirror costs the same', () => {
     fc.assert(
-      fc.property(roofOn(stepped), (part) => {
+      fc.property(roofs, (part) => {
         const points = part.points.map(([x, y]): P => [-x, y]).toReversed();
         // Edge i ran from point i onwards; backwards it runs to it.
         const edges = [...part.edges.toReversed().slice(1), part.edges[part.edges.length - 1]!];
@@ -151,11 +150,13 @@ describe('what the user turns, shifts or fixes', () => {
   it('leaves a fixed sheet where it is', () => {
     fc.assert(
       fc.property(roofOn(stepped), fc.nat(50), (part, k) => {
-        const free = layOutOutlineSheets(part);
+        // How rolls are filled is not part of the search, so it may come out better by chance.
+        const weights = { rollRest: 0 };
+        const free = layOutOutlineSheets(part, { weights });
         const sheet = free.sheets[k % free.sheets.length]!;
         const choices = { rollsRunDeg: free.rollsRunDeg, sheets: [sheet] };
         const { startM, widthM, fromM, toM } = sheet;
-        const after = layOutOutlineSheets(part, { choices });
+        const after = layOutOutlineSheets(part, { choices, weights });
         const same = after.sheets.some(
           (s) =>
             Math.abs(s.startM - startM) + Math.abs(s.widthM - widthM) < 1e-5 &&

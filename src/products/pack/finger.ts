@@ -55,7 +55,9 @@ export function fingersOn(
   const weighed = good.map((test): Weighed => {
     if (test.kind !== 'touch-dry') return { ...test, odd: false };
     const found = speedFrom(test, time, tracks, said);
-    if (test.atMs >= latestMs) {
+    // Of a face that may have been dry long before, a slow speed says nothing.
+    const tells = test.noLater !== true || found.speed > 1;
+    if (tells && test.atMs >= latestMs) {
       speed = found.speed;
       latestMs = test.atMs;
     }
@@ -76,14 +78,20 @@ function speedFrom(test: FingerTest, time: PackTime, { mid }: Tracks, said: Said
   }
   const made = progressAt(mid, test.atMs) - progressAt(mid, test.coatedMs);
   const needed = time[1] * mid.stepMs;
+  const confirmed = test.confirmed === true;
   if (made <= 0) {
-    said.questions.push(
-      'It was logged as touch dry where the forecast lets nothing dry. Is that right?',
-    );
+    if (!confirmed) {
+      said.questions.push(
+        'It was logged as touch dry where the forecast lets nothing dry. Is that right?',
+      );
+    }
     return { speed: 1, odd: true };
   }
   const speed = needed / made;
   if (speed >= USUAL.low && speed <= USUAL.high) return { speed, odd: false };
+  if (confirmed) return { speed: Math.min(MOST, Math.max(1 / MOST, speed)), odd: false };
+  // Felt with a slower face, it is that face's to ask about.
+  if (test.noLater === true && speed < 1) return { speed: 1, odd: true };
   const times = speed > 1 ? speed : 1 / speed;
   said.questions.push(
     `It was logged as touch dry ${times.toFixed(1)} times as ${speed > 1 ? 'fast' : 'slowly'} as reckoned. Is that right? It counts for half until then.`,
@@ -120,7 +128,8 @@ export function bounded(atMs: number | null, coatedMs: number, fingers: Fingers)
     if (coatedMs <= test.coatedMs) at = Math.min(at, test.atMs);
   }
   for (const test of fingers.tests) {
-    if (coatedMs >= test.coatedMs && !test.odd) at = Math.max(at, test.atMs);
+    const bounds = test.kind === 'not-yet-dry' || test.noLater !== true;
+    if (bounds && coatedMs >= test.coatedMs && !test.odd) at = Math.max(at, test.atMs);
   }
   return Number.isFinite(at) ? at : null;
 }

@@ -130,6 +130,10 @@ export type PackShift =
       readonly surface: PackSurface;
       /** When the film that was felt was coated. */
       readonly coatedMs: number;
+      /** Somebody was asked whether this touch dry is right, and said so. */
+      readonly confirmed?: boolean;
+      /** Dry by then, perhaps long before: felt together with a slower face. */
+      readonly noLater?: boolean;
     });
 
 export interface PackQuestion {

@@ -48,7 +48,7 @@ function fullestFirst(
 }
 
 /** Total length, and lengths of which no two fit one roll, sharpened by what cannot lie beside them. */
-export function leastRolls(lengths: readonly number[], rollM: number): number {
+function leastRolls(lengths: readonly number[], rollM: number): number {
   const total = lengths.reduce((sum, l) => sum + l, 0);
   let bound = Math.ceil(total / rollM - EPS);
   for (const small of lengths) {

@@ -53,14 +53,9 @@ export function rectCorners(
  * are then laid in the order of their coordinates and each later sheet lies on the one below it.
  * Across the fall, where no order sheds more water, they point towards the access, else to +x or +y.
  */
-export function frameFor(
-  rollsRunDeg: number,
-  fall: { readonly fallPlanDeg: number; readonly fallDeg: number },
-  towards: Point | null,
-): Frame {
-  const down = planVector(fall.fallPlanDeg);
+export function frameFor(rollsRunDeg: number, fall: Fall, towards: Point | null): Frame {
   const orient = (axis: Point): Point => {
-    const downhill = fall.fallDeg > 0 ? dot(axis, down) : 0;
+    const downhill = downAlong(axis, fall);
     if (Math.abs(downhill) > LEVEL) return downhill > 0 ? [-axis[0], -axis[1]] : axis;
     const side = towards === null ? 0 : dot(axis, towards);
     const ahead = Math.abs(side) > 1e-6 ? side : axis[0] + axis[1] * 1.001;
@@ -68,6 +63,18 @@ export function frameFor(
   };
   const along = planVector(rollsRunDeg);
   return { along: orient(along), across: orient([-along[1], along[0]]) };
+}
+
+type Fall = { readonly fallPlanDeg: number; readonly fallDeg: number };
+
+function downAlong(axis: Point, fall: Fall): number {
+  return fall.fallDeg > 0 ? dot(axis, planVector(fall.fallPlanDeg)) : 0;
+}
+
+/** The frame with courses laid from the other side; null where water says which side comes first. */
+export function fromOtherSide(frame: Frame, fall: Fall): Frame | null {
+  if (Math.abs(downAlong(frame.across, fall)) > LEVEL) return null;
+  return { along: frame.along, across: [-frame.across[0], -frame.across[1]] };
 }
 
 /** Sine of the angle to a contour below which a lap counts as neither up nor down the fall. */

@@ -24,14 +24,15 @@ export interface Allowance {
   readonly upM: number;
   readonly downM: number;
   readonly trimM: number;
-  /** Onto the next bay or area. */
+  /** Onto the next bay or area; below 0 where that one's sheet comes onto this part. */
   readonly onwardM: number;
 }
 
 /** At a line shared with the next area each area's sheet runs half a lap over it. */
 export function allowanceAt(edge: SheetEdge, lapM: number): Allowance {
   if (edge.kind === 'next-bay' || edge.kind === 'earlier-bay') {
-    const onwardM = edge.kind === 'next-bay' ? lapM + NIGHT_SEAL_STRIP_M : 0;
+    const pastM = edge.runOnM ?? 0;
+    const onwardM = edge.kind === 'next-bay' ? pastM + lapM + NIGHT_SEAL_STRIP_M : -pastM;
     return { upM: 0, downM: 0, trimM: 0, onwardM };
   }
   const onwardM = edge.kind === 'shared' ? lapM / 2 : 0;
@@ -78,7 +79,8 @@ function joinStraights(part: SheetPart): Pick<Ground, 'points' | 'edges'> {
     const from = part.edges[(i + n - 1) % n]!;
     const to = part.edges[i]!;
     const onward = a[0] * b[0] + a[1] * b[1] > 0;
-    const alike = from.kind === to.kind && from.upstandMm === to.upstandMm;
+    const alike =
+      from.kind === to.kind && from.upstandMm === to.upstandMm && from.runOnM === to.runOnM;
     return !(bend < 1e-6 && onward && alike);
   });
   return {
@@ -98,13 +100,15 @@ export function directionsToTry(ground: Ground, part: SheetPart): number[] {
   const lengths = ground.points.map((_, i) => edgeLengthM(ground, i));
   const longest = Math.max(...lengths);
   const totals: { deg: number; m: number }[] = [];
-  ground.points.forEach((p, i) => {
-    const q = ground.points[(i + 1) % ground.points.length]!;
+  // Longest first, so that edges almost alike go by the longest of them, whichever is listed first.
+  const order = lengths.map((_, i) => i).sort((a, b) => lengths[b]! - lengths[a]!);
+  for (const i of order) {
+    const [p, q] = [ground.points[i]!, ground.points[(i + 1) % ground.points.length]!];
     const deg = quarter(Math.atan2(q[0] - p[0], q[1] - p[1]) / (Math.PI / 180));
     const same = totals.find((t) => near(t.deg, deg, 90));
     if (same === undefined) totals.push({ deg, m: lengths[i]! });
     else same.m += lengths[i]!;
-  });
+  }
   totals.sort((a, b) => b.m - a.m);
   const main = totals.filter((t) => t.m >= longest / 4).slice(0, MOST_EDGE_DIRECTIONS);
   const bases = main.map((t) => t.deg);
@@ -117,6 +121,15 @@ export function directionsToTry(ground: Ground, part: SheetPart): number[] {
 }
 
 const MOST_EDGE_DIRECTIONS = 3;
+
+/** Whether every edge runs along or across a direction [deg]. */
+export function isSquareTo(ground: Ground, deg: number): boolean {
+  return ground.points.every((p, i) => {
+    const q = ground.points[(i + 1) % ground.points.length]!;
+    const off = quarter(Math.atan2(q[0] - p[0], q[1] - p[1]) / (Math.PI / 180) - deg);
+    return Math.min(off, 90 - off) < 1e-3;
+  });
+}
 
 function quarter(deg: number): number {
   const turned = ((deg % 90) + 90) % 90;

@@ -46,9 +46,3 @@ export function within(set: readonly Interval[], from: number, to: number): Inte
   }
   return out;
 }
-
-export function totalLength(set: readonly Interval[]): number {
-  let sum = 0;
-  for (const [a, b] of set) sum += b - a;
-  return sum;
-}

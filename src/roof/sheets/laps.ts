@@ -96,13 +96,13 @@ export function joinLaps(
   const laps: SheetLap[] = [];
   const tJoints: Point[] = [];
   let joinM = 0;
-  ground.edges.forEach(({ kind }, i) => {
+  ground.edges.forEach(({ kind, runOnM }, i) => {
     if (kind !== 'earlier-bay' && kind !== 'shared') return;
     const p = ground.points[i]!;
     const q = ground.points[(i + 1) % ground.points.length]!;
     const lengthM = Math.hypot(q[0] - p[0], q[1] - p[1]);
     const inwards: Point = [-(q[1] - p[1]) / lengthM, (q[0] - p[0]) / lengthM];
-    const out = kind === 'shared' ? -lapM / 2 : 0;
+    const out = kind === 'shared' ? -lapM / 2 : (runOnM ?? 0);
     const move = (a: Point, by: number): Point => [a[0] + inwards[0] * by, a[1] + inwards[1] * by];
     const corners = [move(p, out), move(q, out), move(q, out + lapM), move(p, out + lapM)] as const;
     const at = sheets

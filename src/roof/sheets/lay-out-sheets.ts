@@ -4,8 +4,8 @@ import { LAP_M, NARROWEST_COURSE_M, ROLL_LENGTH_M, SHEET_WIDTHS_M } from '../pra
 import { balanceOf } from './balance.ts';
 import { cutCourses } from './cut-courses.ts';
 import { cutList } from './cut-list.ts';
-import { frameFor, lineDeg, rectCorners } from './frame.ts';
-import { directionsToTry, type Ground, groundOf } from './ground.ts';
+import { type Frame, frameFor, fromOtherSide, lineDeg, rectCorners } from './frame.ts';
+import { directionsToTry, type Ground, groundOf, isSquareTo } from './ground.ts';
 import { joinLaps, lapsOf } from './laps.ts';
 import { END_LAP_STAGGER_M, LAYOUT_WEIGHTS } from './rules.ts';
 import { type CourseSearch, searchCourses } from './search-courses.ts';
@@ -58,12 +58,7 @@ export function layOutOutlineSheets(
   let best: OutlineLayout | null = null;
   let limit = Number.POSITIVE_INFINITY;
   let searchedAll = true;
-  for (const deg of directions) {
-    const frame = frameFor(
-      deg,
-      part,
-      question.access === null ? null : towards(ground, question.access),
-    );
+  for (const frame of directions.flatMap((deg) => framesFor(deg, ground, question))) {
     const seen = stripsOf(ground, question, frame);
     for (const rolls of rollSets(seen.rolls)) {
       const strips = { ...seen, rolls };
@@ -86,6 +81,14 @@ export function layOutOutlineSheets(
   return { ...best, searchedAll };
 }
 
+/** On a slanting outline it can matter from which side courses start; where water does not say, both are tried. */
+function framesFor(deg: number, ground: Ground, { part, access, choices }: SheetQuestion): Frame[] {
+  const frame = frameFor(deg, part, access === null ? null : towards(ground, access));
+  const free = access === null && choices.shiftM === undefined && choices.sheets === undefined;
+  const other = free && !isSquareTo(ground, deg) ? fromOtherSide(frame, part) : null;
+  return other === null ? [frame] : [frame, other];
+}
+
 /** All rolls together, and each by itself: one width may fill whole rolls better. */
 function rollSets(rolls: readonly RollOffer[]): (readonly RollOffer[])[] {
   return rolls.length < 2 ? [rolls] : [rolls, ...rolls.map((roll) => [roll])];
@@ -105,7 +108,10 @@ function checked(part: SheetPart, options: OutlineSheetOptions): SheetQuestion {
     inRange('x', x, -1e4, 1e4);
     inRange('y', y, -1e4, 1e4);
   }
-  for (const { upstandMm } of part.edges) inRange('upstandMm', upstandMm, 0, 2000);
+  for (const { upstandMm, runOnM } of part.edges) {
+    inRange('upstandMm', upstandMm, 0, 2000);
+    inRange('runOnM', runOnM ?? 0, 0, 1);
+  }
   inRange('fallDeg', part.fallDeg, 0, 60);
   inRange('fallPlanDeg', part.fallPlanDeg, -360, 360);
   const rolls =

@@ -61,14 +61,16 @@ function cornerOf(points: readonly Point[], outM: readonly number[], i: number):
   const t2 = (a - b * cos) / sin;
   // Along edge 1, its outward normal turned left by a quarter.
   const mitre: Point = [end1[0] - n1[1] * t1, end1[1] + n1[0] * t1];
+  // An edge moved inwards only shortens its neighbours.
+  if (Math.min(a, b) < 0) return { boundary: [mitre], patch: null };
   if (sin > 0) {
     const reach = Math.hypot(mitre[0] - p[0], mitre[1] - p[1]);
     const sharp = reach > MITRE_REACH * Math.max(a, b);
     if (t1 < 0 || t2 < 0 || sharp) return { boundary: [end1, end2], patch: [p, end1, end2] };
     return { boundary: [mitre], patch: [p, end1, mitre, end2] };
   }
-  if (t1 > 0 && cos > 0) return { boundary: [end1, shift(p, n1, b / cos)], patch: null };
-  if (t2 > 0 && cos > 0) return { boundary: [shift(p, n2, a / cos), end2], patch: null };
+  if (t1 > FLAT && cos > FLAT) return { boundary: [end1, shift(p, n1, b / cos)], patch: null };
+  if (t2 > FLAT && cos > FLAT) return { boundary: [shift(p, n2, a / cos), end2], patch: null };
   return { boundary: [mitre], patch: null };
 }
 

@@ -14,6 +14,11 @@ export interface SheetEdge {
   readonly kind: SheetEdgeKind;
   /** Height the sheet goes up [mm]; 0 where it does not. */
   readonly upstandMm: number;
+  /**
+   * Of next-bay and earlier-bay, how far past the line the lap begins [m], 0 where left out: the earlier
+   * sheet runs on over it, the later one begins there. Keeps laps out of a valley or off a fold.
+   */
+  readonly runOnM?: number;
 }
 
 /** What is sheeted: an area of a roof, or the part of one laid in a day. Every `RoofArea` is one. */
@@ -158,6 +163,7 @@ export interface OutlineBalance {
   readonly turnUpM2: number;
   /** Over the height of upstands, trimmed to the bar. */
   readonly trimM2: number;
+  /** On past next bays and areas, less what theirs covers of this part. */
   readonly nextBayM2: number;
   /** Where two allowances meet: folded or cut away at an outer corner (above 0), missing at an inner (below 0). */
   readonly cornersM2: number;

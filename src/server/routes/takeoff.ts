@@ -1,6 +1,6 @@
 import { type Context, Hono } from 'hono';
 import { z } from 'zod';
-import { type ReadyJob, readJob } from '../../answers/index.ts';
+import { type ReadyJob, readJob, readyJob } from '../../answers/index.ts';
 import type { Desk } from '../desk.ts';
 import { findJob, readyOnSite } from '../job-lookup.ts';
 import { readBody } from '../read-request.ts';
@@ -22,7 +22,9 @@ export function takeoffRoutes(desk: Desk): Hono {
   app.post('/', async (c) => {
     const read = readJob(await readBody(c, z.unknown()), desk.shelf);
     if (!read.ok) throw badRequest(read.issues);
-    return await answer(desk, c, read);
+    const ready = readyJob(desk.onPractice?.(read.job) ?? read.job, desk.shelf);
+    if (!ready.ok) throw badRequest(ready.issues);
+    return await answer(desk, c, ready);
   });
   return app;
 }

@@ -5,6 +5,14 @@ export interface Problem {
   readonly code: string;
   readonly message: string;
   readonly issues: readonly Issue[];
+  /** What is kept now, where somebody else's change is in the way. */
+  readonly current?: unknown;
+}
+
+/** What goes along with a request that is more than a question. */
+export interface Sending {
+  readonly method: 'POST' | 'PUT';
+  readonly body: unknown;
 }
 
 export type Reply<T> =
@@ -18,12 +26,16 @@ function problem<T>(code: string, message: string): Reply<T> {
   return { ok: false, problem: { code, message, issues: [] } };
 }
 
-/** GET one address of the API. Never throws: a lost line is an answer too. */
-export async function ask<T>(path: string): Promise<Reply<T>> {
+/** GET one address of the API, or send something there. Never throws: a lost line is an answer too. */
+export async function ask<T>(path: string, sending?: Sending): Promise<Reply<T>> {
   let response: Response;
   try {
     response = await fetch(path, {
-      headers: { accept: 'application/json' },
+      ...(sending && { method: sending.method, body: JSON.stringify(sending.body) }),
+      headers: {
+        accept: 'application/json',
+        ...(sending && { 'content-type': 'application/json' }),
+      },
       signal: AbortSignal.timeout(GIVE_UP_AFTER_MS),
     });
   } catch (cause) {
@@ -51,8 +63,8 @@ function readBody<T>(body: unknown, status: number): Reply<T> {
   if (typeof body === 'object' && body !== null && 'ok' in body) {
     if (body.ok === true && 'data' in body) return { ok: true, data: body.data as T };
     if (body.ok === false && 'error' in body) {
-      const { code, message, issues } = body.error as Problem;
-      return { ok: false, problem: { code, message, issues: issues ?? [] } };
+      const { code, message, issues, current } = body.error as Problem;
+      return { ok: false, problem: { code, message, issues: issues ?? [], current } };
     }
   }
   return problem('unreadable', `The server answered with status ${status} and no data in it.`);

@@ -11,3 +11,10 @@ export const clockPath = (query: Readonly<Record<string, string>>): string =>
   `/api/clock?${new URLSearchParams(query)}`;
 export const clockPackPath = (jobId: string, date: string): string =>
   `${jobPath(jobId)}/days/${encodeURIComponent(date)}/clock-pack`;
+
+export const TAKEOFF = '/api/takeoff';
+export const jobTakeoffPath = (jobId: string): string => `${jobPath(jobId)}/takeoff`;
+export const productPath = (productId: string): string =>
+  `${PRODUCTS}/${encodeURIComponent(productId)}`;
+export const learnedPath = (productId: string, firm: 'own' | 'demo'): string =>
+  `${productPath(productId)}/learned?firm=${firm}`;
