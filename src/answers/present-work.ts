@@ -83,6 +83,10 @@ function presentLine(line: WorkLine, prepared: Prepared): WorkItem {
             name: material.product.name,
             amount: material.amount === null ? null : amountWords(material.amount, material.unit),
           },
+    coats:
+      activity.coats === undefined
+        ? null
+        : { productId: activity.coats.productId, surfaces: [...activity.coats.surfaces] },
     wait: line.wait === null ? null : { ...line.wait },
     clock: clockOf(line),
     rainAfter: line.rainAfter,

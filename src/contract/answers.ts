@@ -105,6 +105,9 @@ export const clockRangeSchema = z.object({
   lateMs: ms.nullable(),
 });
 
+/** Surfaces that are coated; the clock pack has a clock for each. */
+export const COATED_SURFACES = ['deck', 'folded-sheet', 'sheet', 'upstand'] as const;
+
 export const workItemSchema = z.object({
   id: z.string(),
   /** Id of the coating this brings together, or null. */
@@ -119,6 +122,8 @@ export const workItemSchema = z.object({
   people: z.number().int(),
   quantity: z.object({ value: z.number(), unit: z.string() }).nullable(),
   product: z.object({ id: z.string(), name: z.string(), amount: z.string().nullable() }).nullable(),
+  /** What this coats, and on which faces: the film a 'coated' entry of the site log starts; null = nothing. */
+  coats: z.object({ productId: z.string(), surfaces: z.array(z.enum(COATED_SURFACES)) }).nullable(),
   /** Idle wait before this item, with what is waited for. */
   wait: z.object({ minutes: z.number(), why: z.string() }).nullable(),
   clock: z

@@ -43,3 +43,4 @@ export const siteEventSchema = z.discriminatedUnion('kind', [
   z.strictObject({ ...base, kind: z.literal('confirm'), confirms: z.uuid() }),
   z.strictObject({ ...base, kind: z.literal('undo'), undoes: z.uuid() }),
 ]);
+export type SiteLogEvent = z.infer<typeof siteEventSchema>;

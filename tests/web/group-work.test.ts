@@ -19,6 +19,7 @@ function item(stage: string, part: Partial<WorkItem> = {}): WorkItem {
     people: 2,
     quantity: null,
     product: null,
+    coats: null,
     wait: null,
     clock: null,
     rainAfter: null,

@@ -68,11 +68,7 @@ export function siteClocks(
 }
 
 /** The clock of one film with all that was read and felt. */
-export function askFilm(
-  pack: ClockPack,
-  film: SiteFilm,
-  shifts: readonly PackShift[],
-): PackAnswer {
+export function askFilm(pack: ClockPack, film: SiteFilm, shifts: readonly PackShift[]): PackAnswer {
   const { productId, surfaces, coatedMs, lastCoatedMs } = film;
   return readPack(pack, { productId, surfaces, coatedMs, lastCoatedMs, shifts });
 }
