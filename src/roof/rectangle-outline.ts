@@ -65,7 +65,7 @@ function row(
     id: count === 1 ? kind : `${kind} ${i + 1}`,
     kind,
     // Off the middle, where a roof is cut into bays.
-    at: [(lengthM * (i + 0.4)) / count, yM],
+    at: [(lengthM * (i + 0.6)) / count, yM],
     sizeM: [sizeM, sizeM],
     upstandMm,
   }));

@@ -30,9 +30,13 @@ const DAY_SHARE = 0.85;
 /** Bays under this are no way to lay a roof [m2]. */
 const SMALLEST_BAY_M2 = 4;
 
+/** Numbers of days are tried one by one up to this many over the least; beyond, in growing steps. */
+const TRIED_ONE_BY_ONE = 12;
+
 /**
  * Fewest laying days such that each day's bay is rain-safe within the given share of the working day
- * and its whole list is done before the day ends.
+ * and its whole list is done before the day ends. Where far more days are needed than the work alone
+ * would fill, smaller bays are taken to be quicker to close.
  * @throws RangeError on a number outside its range
  */
 export function baysFor(q: BaysQuestion): BaysAnswer {
@@ -45,40 +49,69 @@ export function baysFor(q: BaysQuestion): BaysAnswer {
   // Splitting only adds work, so fewer days than the whole roof's work fills cannot do.
   const workMin = whole.work.activities.reduce((sum, a) => sum + a.workerMin, 0);
   const leastDays = Math.floor(workMin / (q.crewPeople * q.workMinutesPerDay));
-  let shortest = Number.POSITIVE_INFINITY;
   const asked = q.mostBayM2 == null ? 1 : Math.ceil(areaM2 / q.mostBayM2 - 1e-9);
-  for (let days = Math.max(1, leastDays, asked); days <= mostDays; days += 1) {
-    const bayAreaM2 = areaM2 / days;
-    // Bays differ in their edges and features: first, second, middle and last stand for all.
-    const bays = layingBays(q.roof, bayAreaM2);
-    const indexes = new Set([0, Math.min(1, bays.length - 1), bays.length >> 1, bays.length - 1]);
-    let rainSafeMin = 0;
-    let finishMin = 0;
-    for (const bayIndex of indexes) {
-      const answer = planDayWork({ ...q, bayAreaM2, bayIndex });
-      if (!answer.ok) return answer;
-      const estimate = estimateDay(answer.work, q.crewPeople, q.products);
-      rainSafeMin = Math.max(rainSafeMin, estimate.rainSafeMin);
-      finishMin = Math.max(finishMin, estimate.finishMin);
+  const from = Math.min(mostDays, Math.max(1, leastDays, asked));
+  const fits = (days: number): Tried => tryDays(q, areaM2 / days, share);
+  for (let days = from; days <= mostDays && days < from + TRIED_ONE_BY_ONE; days += 1) {
+    const tried = fits(days);
+    if (tried.fits) return tried.answer;
+  }
+  const smallest = fits(mostDays);
+  if (!smallest.fits) return { ok: false, issues: [tooLong(smallest, q.workMinutesPerDay, share)] };
+  let [tooFew, enough] = [from + TRIED_ONE_BY_ONE - 1, mostDays];
+  let best = smallest;
+  for (let step = 1; tooFew + step < enough; step *= 2) {
+    const tried = fits(tooFew + step);
+    if (tried.fits) {
+      [enough, best] = [tooFew + step, tried];
+      break;
     }
-    if (rainSafeMin <= share * q.workMinutesPerDay && finishMin <= q.workMinutesPerDay) {
-      return {
-        ok: true,
-        days: bays.length,
-        bayAreaM2,
-        rainSafeMin,
-        finishMin,
-      };
-    }
-    shortest = Math.min(shortest, rainSafeMin);
+    tooFew += step;
+  }
+  while (enough - tooFew > 1) {
+    const days = (tooFew + enough) >> 1;
+    const tried = fits(days);
+    if (tried.fits) [enough, best] = [days, tried];
+    else tooFew = days;
+  }
+  return best.answer;
+}
+
+type Tried =
+  | { readonly fits: true; readonly answer: BaysAnswer }
+  | { readonly fits: false; readonly rainSafeMin: number; readonly finishMin: number };
+
+/** Whether every bay of a size fits into its day; the first that does not ends the trial. */
+function tryDays(q: BaysQuestion, bayAreaM2: number, share: number): Tried {
+  const bays = layingBays(q.roof, bayAreaM2);
+  let [rainSafeMin, finishMin] = [0, 0];
+  for (const { number } of bays) {
+    const answer = planDayWork({ ...q, bayAreaM2, bayIndex: number - 1 });
+    if (!answer.ok) return { fits: true, answer };
+    const estimate = estimateDay(answer.work, q.crewPeople, q.products);
+    rainSafeMin = Math.max(rainSafeMin, estimate.rainSafeMin);
+    finishMin = Math.max(finishMin, estimate.finishMin);
+    if (rainSafeMin > share * q.workMinutesPerDay || finishMin > q.workMinutesPerDay)
+      return { fits: false, rainSafeMin, finishMin };
   }
   return {
-    ok: false,
-    issues: [
-      {
-        path: 'crew',
-        message: `Even the smallest bay takes ${Math.round(shortest)} min to rain-safe, more than ${Math.round(share * q.workMinutesPerDay)} min of a ${q.workMinutesPerDay}-minute day. More people, a longer day or stripping less at once is needed.`,
-      },
-    ],
+    fits: true,
+    answer: { ok: true, days: bays.length, bayAreaM2, rainSafeMin, finishMin },
+  };
+}
+
+function tooLong(
+  { rainSafeMin, finishMin }: { readonly rainSafeMin: number; readonly finishMin: number },
+  dayMin: number,
+  share: number,
+): BuildUpIssue {
+  const mostMin = Math.round(share * dayMin);
+  const why =
+    rainSafeMin > share * dayMin
+      ? `${Math.round(rainSafeMin)} min to rain-safe, more than ${mostMin} min of a ${dayMin}-minute day`
+      : `${Math.round(finishMin)} min to the end of its list, more than a ${dayMin}-minute day`;
+  return {
+    path: 'crew',
+    message: `Even the smallest bay takes ${why}. More people, a longer day or stripping less at once is needed.`,
   };
 }

@@ -121,13 +121,11 @@ function rowOf(
   };
 }
 
-/** Coated quantities are closed as well: only one of the two is counted, and only in one measure. */
+/** What is prepared, coated and closed is one quantity: where something is closed, the closing counts. */
 function quantityOf(activities: readonly Activity[]): Activity['quantity'] {
-  const counted = activities.filter(
-    ({ coats, quantity }) => coats === undefined && quantity !== null,
-  );
-  const list =
-    counted.length > 0 ? counted : activities.filter(({ quantity }) => quantity !== null);
+  const measured = activities.filter(({ quantity }) => quantity !== null);
+  const closed = measured.filter(({ closes }) => closes !== undefined);
+  const list = closed.length > 0 ? closed : measured;
   const unit = list[0]?.quantity?.unit;
   if (unit === undefined) return null;
   const value = list.reduce(

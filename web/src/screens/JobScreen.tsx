@@ -85,6 +85,11 @@ export function JobScreen() {
         </p>
       }
     >
+      <p>
+        <a class="to-roof" href={`/job/${encodeURIComponent(params['id'] ?? '')}/roof`}>
+          Roof: sheets, materials and stages
+        </a>
+      </p>
       {problem && <Trouble problem={problem} again={() => void fetchHeld(path)} />}
       {!data && busy && <Waiting words="Working out the laying days …" />}
       {data && !data.job.demo && (

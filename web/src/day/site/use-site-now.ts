@@ -1,0 +1,28 @@
+import { useEffect, useMemo, useState } from 'preact/hooks';
+import type { Firm } from '../../../../src/contract/index.ts';
+import { systemNowMs } from '../../../../src/time/index.ts';
+import { useHeld } from '../../api/held.ts';
+import { FIRM } from '../../api/paths.ts';
+
+const TICK_MS = 10_000;
+
+/**
+ * The present on site, running on: the server's clock, not the phone's own, which may be wrong; the
+ * demo's jobs have a clock of their own. Null until the server has said.
+ */
+export function useSiteNow(demo: boolean): { readonly nowMs: number | null; at(): number | null } {
+  const firm = useHeld<Firm>(FIRM).data;
+  const offMs = useMemo(
+    () => (firm === null ? null : (demo ? firm.nowMs : firm.presentMs) - systemNowMs()),
+    [firm, demo],
+  );
+  const [phoneMs, setPhoneMs] = useState(systemNowMs);
+  useEffect(() => {
+    const timer = setInterval(() => setPhoneMs(systemNowMs()), TICK_MS);
+    return () => clearInterval(timer);
+  }, []);
+  return {
+    nowMs: offMs === null ? null : phoneMs + offMs,
+    at: () => (offMs === null ? null : systemNowMs() + offMs),
+  };
+}

@@ -1,0 +1,38 @@
+import type { TakeoffAnswer } from '../../../src/contract/index.ts';
+import { figure } from '../words/figures.ts';
+import { coverageWords, unitSign } from './words.ts';
+
+const tens = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 2 });
+
+/** Containers that are counted one by one need no size. */
+function orderWords(line: TakeoffAnswer['materials'][number]): string {
+  const { container, containers, unit } = line;
+  if (container === 1) return `${containers} ${unit}${containers === 1 ? '' : 's'}`;
+  return `${containers} × ${figure(container)} ${unitSign(unit)}`;
+}
+
+/** What to order, with losses, in whole containers, and on whose word it covers what it does. */
+export function Materials({ materials }: { materials: TakeoffAnswer['materials'] }) {
+  return (
+    <section aria-labelledby="materials-title">
+      <h2 id="materials-title">Materials</h2>
+      <ul class="materials">
+        {materials.map((line) => (
+          <li key={line.id}>
+            <h3>
+              <a href={`/product/${encodeURIComponent(line.id)}`}>{line.name}</a>
+            </h3>
+            <p>
+              <strong>{orderWords(line)}</strong>
+              <br />
+              {tens.format(line.net)} {unitSign(line.unit)} needed
+              {line.lossPct > 0 &&
+                `, ${tens.format(line.withLoss)} with ${figure(line.lossPct)} % lost`}
+              ; {coverageWords(line.coverage)} ({line.coverage.source})
+            </p>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}

@@ -1,0 +1,161 @@
+import type { JobRow, TakeoffAnswer } from '../../../src/contract/index.ts';
+import { Trouble } from '../parts/Trouble.tsx';
+import { Waiting } from '../parts/Waiting.tsx';
+import { effectRows } from './effect.ts';
+import { NumberField } from './NumberField.tsx';
+import { ProductPicks } from './ProductPicks.tsx';
+import { RatePick } from './RatePick.tsx';
+import type { WhatIf } from './use-what-if.ts';
+import { areasOf, BAY_FIELD, shiftField, turnField } from './what-if.ts';
+
+interface Props {
+  readonly row: JobRow;
+  readonly kept: TakeoffAnswer;
+  readonly whatIf: WhatIf;
+}
+
+/** What may be turned, shifted, swapped or sized, and what that does, before anything is kept. */
+export function TryChanges({ row, kept, whatIf }: Props) {
+  const { draft, change, errors, rates, tried } = whatIf;
+  return (
+    <section class="try-changes" aria-labelledby="try-title">
+      <h2 id="try-title">Try a change</h2>
+      <p>Nothing is kept until you say so; everything on this page follows what is tried.</p>
+      <form
+        noValidate
+        onSubmit={(event) => {
+          event.preventDefault();
+          whatIf.keep();
+        }}
+      >
+        {areasOf(row.job).map(({ id, name }) => {
+          const area = draft.areas[id] ?? { turn: '', shift: '' };
+          const set = (part: Partial<typeof area>) =>
+            change({ areas: { ...draft.areas, [id]: { ...area, ...part } } });
+          return (
+            <fieldset key={id} class="pair">
+              <legend>{name === '' ? 'How the sheets lie' : `How the sheets lie: ${name}`}</legend>
+              <NumberField
+                field={turnField(id)}
+                label="Turn rolls, degrees"
+                hint="0 = up the drawing, 90 = to the right. Empty: the best found."
+                error={errors[turnField(id)]}
+                value={area.turn}
+                change={(turn) => set({ turn })}
+              />
+              <NumberField
+                field={shiftField(id)}
+                label="Shift first course, m"
+                hint="Cut that much narrower; all others move. Empty: as found."
+                error={errors[shiftField(id)]}
+                value={area.shift}
+                change={(shift) => set({ shift })}
+              />
+            </fieldset>
+          );
+        })}
+        <h3>Products</h3>
+        <ProductPicks
+          choices={(tried ?? kept).choices}
+          picked={draft.products}
+          errors={errors}
+          pick={(role, id) => change({ products: { ...draft.products, [role]: id } })}
+        />
+        <h3>Labour and bays</h3>
+        <RatePick
+          rates={rates}
+          typed={draft.rates}
+          errors={errors}
+          change={(next) => change({ rates: next })}
+        />
+        <NumberField
+          field={BAY_FIELD}
+          label="Largest bay, m²"
+          hint="The most to be laid in one day. Empty: as large as the crew and the day allow."
+          error={errors[BAY_FIELD]}
+          value={draft.bay}
+          change={(bay) => change({ bay })}
+        />
+        <Effect kept={kept} whatIf={whatIf} />
+      </form>
+    </section>
+  );
+}
+
+function Effect({ kept, whatIf }: Omit<Props, 'row'>) {
+  const { tried, busy, problem, changed, saving, undo, takeCurrent } = whatIf;
+  const wrong = Object.keys(whatIf.errors).length;
+  return (
+    <div class="effect" aria-live="polite">
+      {problem && <Trouble problem={problem} />}
+      {wrong > 0 && (
+        <p>
+          <strong>Not reckoned:</strong> see {wrong === 1 ? 'the field' : `the ${wrong} fields`}{' '}
+          marked above.
+        </p>
+      )}
+      {busy && <Waiting words="Working out what that does …" />}
+      {saving === 'kept' && !changed && (
+        <p class="kept-now">
+          <strong>Kept.</strong> The job now has these changes.
+        </p>
+      )}
+      {tried && (
+        <>
+          <EffectTable kept={kept} tried={tried} />
+          <p class="effect-steps">
+            <button type="submit" disabled={saving === 'busy' || busy}>
+              Keep these changes
+            </button>
+            <button type="button" class="plain" onClick={undo}>
+              Back to the kept job
+            </button>
+          </p>
+        </>
+      )}
+      {takeCurrent && (
+        <button type="button" onClick={takeCurrent}>
+          Go on from the job as it is now
+        </button>
+      )}
+      {changed && !tried && !busy && (
+        <button type="button" class="plain" onClick={undo}>
+          Back to the kept job
+        </button>
+      )}
+    </div>
+  );
+}
+
+function EffectTable({ kept, tried }: { kept: TakeoffAnswer; tried: TakeoffAnswer }) {
+  const rows = effectRows(kept, tried);
+  return (
+    <table class="effect-table">
+      <caption>
+        {rows.every(({ difference }) => difference === 'same')
+          ? 'What that does: none of these figures changes'
+          : 'What that does'}
+      </caption>
+      <thead>
+        <tr>
+          <td />
+          <th scope="col">Kept</th>
+          <th scope="col">Tried</th>
+          <th scope="col">Change</th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map(({ words, before, after, difference }) => (
+          <tr key={words}>
+            <th scope="row">{words}</th>
+            <td>{before}</td>
+            <td>{after}</td>
+            <td>
+              <strong>{difference}</strong>
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
