@@ -7,7 +7,7 @@ import {
   type Prepared,
   type WorkLine,
 } from '../planner/index.ts';
-import { amountWords, materialOf } from '../stages/index.ts';
+import { amountWords, materialOf, type SafeStop, sealWords } from '../stages/index.ts';
 import { presentJob, presentOption, presentWeather } from './present-days.ts';
 
 export interface WorkParts {
@@ -118,14 +118,19 @@ function clockOf(line: WorkLine): WorkItem['clock'] {
 
 function presentStops({ plan }: DayOption, lines: readonly WorkLine[]): StopAnswer[] {
   const endOf = new Map(lines.map((line) => [line.step.activity.id, line.endMs]));
-  const people = plan.prepared.job.crew.people;
+  const { job, products } = plan.prepared;
+  const people = job.crew.people;
+  const sealOf = ({ sealM }: SafeStop): string | null => {
+    if (sealM === 0) return null;
+    const amount = sealWords(products.nightSeal, sealM);
+    return amount === null ? products.nightSeal.name : `${products.nightSeal.name}, ${amount}`;
+  };
   return plan.work.stops.flatMap((stop) => {
     const fromMs = endOf.get(stop.after);
     if (fromMs === undefined) return [];
     const { stop: _stop, ...check } = checkStop(plan.prepared, stop, fromMs);
     const { after: _after, workerMin, ...told } = stop;
-    return [
-      { ...told, ...check, actions: [...told.actions], minutes: Math.round(workerMin / people) },
-    ];
+    const minutes = Math.round(workerMin / people);
+    return [{ ...told, ...check, actions: [...told.actions], minutes, sealWith: sealOf(stop) }];
   });
 }

@@ -28,7 +28,6 @@ export function answerTakeoff(ready: ReadyJob, shelf: ProductShelf): TakeoffAnsw
       .filter(({ level }) => level === 'warn')
       .map(({ message }) => message),
     ...table.warnings,
-    ...lowUpstands(job, measures),
   ];
   return {
     job: { id: job.id, name: job.name },
@@ -140,22 +139,6 @@ function changeOf(job: Job, bayAreaM2: number, now: JobSheets): TakeoffAnswer['s
     wastePct: now.wastePct - searched.wastePct,
   };
 }
-
-/** A drawing says this of itself; a rectangle by its sizes does not. */
-function lowUpstands(job: Job, measures: RoofMeasures): string[] {
-  if ('areas' in job.roof) return [];
-  const low = measures.areas.some((area) =>
-    area.edges.some(({ upstandMm }) => upstandMm > 0 && upstandMm < USUAL_UPSTAND_MM),
-  );
-  return low
-    ? [
-        `Upstand is ${job.roof.upstandMm} mm; ${USUAL_UPSTAND_MM} mm or more is usual. Kept as given.`,
-      ]
-    : [];
-}
-
-/** Common practice. */
-const USUAL_UPSTAND_MM = 150;
 
 function presentStage({ from, quantity, lag, ...row }: StageRow): TakeoffAnswer['stages'][number] {
   return {

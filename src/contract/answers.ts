@@ -178,6 +178,8 @@ export const stopSchema = z.object({
   fromMs: ms,
   untilMs: ms,
   sealM: z.number(),
+  /** What the seal takes, 'Water-block mastic, 2 tubes'; null = nothing to seal. */
+  sealWith: z.string().nullable(),
   minutes: z.number(),
   looseM2: z.number(),
   actions: z.array(z.string()),

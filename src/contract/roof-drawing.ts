@@ -78,3 +78,18 @@ export const roofDrawingSchema = z.strictObject({
 
 /** What a checked file holds: the geometry's `DrawnRoof`, whose faults are looked for on the drawing. */
 export type RoofDrawing = z.infer<typeof roofDrawingSchema>;
+
+/** The roof as drawn so far, and what is wrong with it, where. */
+export const roofDrawingAnswerSchema = z.object({
+  drawing: z.string().nullable(),
+  issues: z.array(
+    z.object({
+      path: z.string(),
+      message: z.string(),
+      /** 'warn' = kept as given. */
+      level: z.enum(['refuse', 'warn']),
+      at: z.tuple([z.number(), z.number()]).readonly().nullable(),
+    }),
+  ),
+});
+export type RoofDrawingAnswer = z.infer<typeof roofDrawingAnswerSchema>;

@@ -1,5 +1,5 @@
 import type { Product } from '../products/index.ts';
-import { amountWords, materialsFor } from '../stages/index.ts';
+import { amountWords, materialsFor, sealWords } from '../stages/index.ts';
 import type { DayOption } from './day-option.ts';
 
 /** What to have ready the evening before: quantities, warm tins, meters, the night-seal kit. */
@@ -50,11 +50,7 @@ function materialsNeeded({ plan }: DayOption): string[] {
 }
 
 /** Enough to close up at any point of the day. */
-function nightSealKit(lengthM: number, { name, coverage }: Product): string {
-  const [per, pack] = coverage.unit.split('/');
-  const amount =
-    per === 'm' && pack !== undefined && pack !== 'm'
-      ? ` (${amountWords(lengthM / coverage.value, pack)})`
-      : '';
-  return `Night-seal kit: ${lengthM.toFixed(1)} m of ${name}${amount}, weights, sheeting.`;
+function nightSealKit(lengthM: number, product: Product): string {
+  const amount = sealWords(product, lengthM);
+  return `Night-seal kit: ${lengthM.toFixed(1)} m of ${product.name}${amount === null ? '' : ` (${amount})`}, weights, sheeting.`;
 }

@@ -75,6 +75,8 @@ export interface LayingBay {
   readonly number: number;
   readonly of: number;
   readonly areaM2: number;
+  /** Outlets, pipes and rooflights on it. */
+  readonly standing: number;
   /** Edge to close for the night towards the next bay; 0 for the last bay. */
   readonly nightSealM: number;
   /** Pieces of the roof it is made of, with their sheets. */

@@ -9,6 +9,7 @@ export {
   roofLie,
 } from './any-roof.ts';
 export * from './bay-take-off.ts';
+export { drawAsWritten } from './fault-drawing.ts';
 export { type JobPiece, type JobSheets, jobSheets } from './job-sheets.ts';
 export { layingBays } from './laying-bays.ts';
 export * from './outline/index.ts';

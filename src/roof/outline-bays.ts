@@ -2,12 +2,13 @@ import { atMeets, layingOrder, type Meet, meetsOf } from './area-order.ts';
 import { cornersByDay, patchedCorners } from './bay-corners.ts';
 import type { LaidPiece, LayingBay } from './bay-take-off.ts';
 import { shareFeatures } from './outline/bands.ts';
-import { measureRoof } from './outline/measure.ts';
+import { measureRoof, type RoofMeasures } from './outline/measure.ts';
 import type { Feature, OutlinePiece, OutlineRoof, RoofArea } from './outline/types.ts';
 import { distanceM, dot, leftOf, towards } from './outline/vectors.ts';
 import { layPieces, pieceTakeOff, sumTakeOffs } from './outline-take-off.ts';
 import type { SheetEdge, SheetEdgeKind, SheetPart } from './sheets/types.ts';
-import { type SplitArea, splitArea } from './split-area.ts';
+import { lyingFeatures, type SplitArea, splitArea } from './split-area.ts';
+import { spreadFeatures } from './spread-features.ts';
 import type { TakeOffOptions } from './take-off-options.ts';
 
 /** A piece of one day with its sheet edges; both have the same corners. */
@@ -36,12 +37,16 @@ export function outlineBays(
   maxBayM2: number,
   placed: boolean,
 ): readonly LayingBay[] {
-  const measures = measureRoof(roof);
-  const order = layingOrder(roof.areas.length, measures.sharedEdges);
+  const splits = roof.areas.map((area) =>
+    splitArea(area, maxBayM2, { access: roof.access, placed }),
+  );
+  const standing = placed ? roof : spread(roof, splits);
+  const measures = measuresOf(standing);
+  const met = measures.sharedEdges;
+  const order = layingOrder(roof.areas.length, met);
   const days = order.flatMap((place): readonly Day[] => {
-    const area = roof.areas[place]!;
-    const split = splitArea(area, maxBayM2, { access: roof.access, placed });
-    return daysOf(area, place, split, meetsOf(area, place, order, measures.sharedEdges));
+    const area = standing.areas[place]!;
+    return daysOf(area, place, splits[place]!, meetsOf(area, place, order, met));
   });
   const corners = cornersByDay(
     patchedCorners(roof, measures),
@@ -59,6 +64,7 @@ export function outlineBays(
       number: d + 1,
       of: days.length,
       areaM2: day.areaM2,
+      standing: parts.reduce((sum, part) => sum + part.features.length, 0),
       nightSealM: parts.reduce((sum, part) => sum + edgeM(part, 'next-bay'), 0),
       laid,
       takeOff: oncePerOptions((options) => {
@@ -70,6 +76,22 @@ export function outlineBays(
       }),
     };
   });
+}
+
+function spread(roof: OutlineRoof, splits: readonly SplitArea[]): OutlineRoof {
+  const areas = roof.areas.map((area, a) => ({
+    ...area,
+    features: spreadFeatures(area, splits[a]!.bays),
+  }));
+  return { ...roof, areas };
+}
+
+const measured = new WeakMap<OutlineRoof, RoofMeasures>();
+
+function measuresOf(roof: OutlineRoof): RoofMeasures {
+  const known = measured.get(roof) ?? measureRoof(roof);
+  measured.set(roof, known);
+  return known;
 }
 
 /** A day's sheets are asked for by its list, its materials and its drawing: they are laid out once. */
@@ -90,16 +112,16 @@ function daysOf(
   meets: readonly Meet[],
 ): readonly Day[] {
   const all = split.bays.flatMap(({ pieces }) => pieces);
-  const shares = shareFeatures(all, split.features);
+  const shares = shareFeatures(all, lyingFeatures(area));
+  const inWay = new Set(split.through.map(({ id }) => id));
   let at = 0;
   return split.bays.map(({ pieces, areaM2 }): Day => {
     const own = pieces.map((piece) => {
       at += 1;
       return dayPiece(area, piece, shares[at - 1]!, split, meets);
     });
-    const standing = own.flatMap(({ part }) => part.features);
-    const warnings = split.through
-      .filter((feature) => standing.includes(feature))
+    const warnings = own
+      .flatMap(({ part }) => part.features.filter(({ id }) => inWay.has(id)))
       .map(({ id }) => `The edge between two days runs through or close by ${id}. Kept.`);
     return { area: place, ofMany: split.bays.length > 1, areaM2, pieces: own, warnings };
   });

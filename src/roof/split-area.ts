@@ -8,6 +8,8 @@ import { placeCuts } from './place-cuts.ts';
 const NARROWEST_BAY_M = 1;
 /** More bays than asked for are taken if they save inner edge, up to this many times as many. */
 const MORE_BAYS = 1.1;
+/** And no more than this many where a cut would run through a rooflight. */
+const MORE_TRIED = 4;
 /** A bay may be this many times the size asked for where a cut goes round something for it. */
 const LARGER_BAY = 1.05;
 
@@ -23,7 +25,6 @@ export interface SplitArea {
   /** Unit vectors: down the fall from row to row, and along a row from bay to bay. */
   readonly down: Point;
   readonly ahead: Point;
-  readonly features: readonly Feature[];
   /** What a cut runs through or close by, because no other place leaves the bays small enough. */
   readonly through: readonly Feature[];
 }
@@ -41,47 +42,52 @@ export interface SplitOptions {
  * water; along a row it goes towards the access point, so that nobody crosses the finished roof.
  *
  * Cuts keep clear of what stands on the roof as far as that makes no bay more than 5 % larger than asked
- * for. Where one would still run through a rooflight, one bay more is tried, or up to a tenth more.
+ * for. Where one would still run through a rooflight, one bay more is tried, or up to a tenth and four more.
  * @param maxBayM2 largest bay [m2], above 0
  * @throws RangeError where more than 5000 bays would be needed
  * @source common practice
  */
 export function splitArea(area: RoofArea, maxBayM2: number, options: SplitOptions): SplitArea {
   const whole = pieceOnSurface(pieceOf(area), area);
-  const features = area.features.map((f) => ({ ...f, at: onSurface([f.at], area)[0]! }));
   const down = planDirection(area.fallPlanDeg);
   const { access } = options;
   const ahead = aheadOf(whole, down, access === null ? null : onSurface([access], area)[0]!);
   const areaM2 = signedAreaM2(whole.points);
   const least = Math.max(1, Math.ceil(areaM2 / maxBayM2 - 1e-9));
   if (least > 5000) throw new RangeError(`number of bays (${least}) must be at most 5000`);
-  const clearOf = options.placed ? features : [];
-  const most = Math.max(least + 1, Math.floor(least * MORE_BAYS));
-  let found: ReturnType<typeof cutInto> | null = null;
-  for (let count = least; count <= most; count += 1) {
-    const tried = cutInto(whole, { down, ahead, count, clearOf, maxBayM2 });
-    found ??= tried;
-    if (tried.through.every(({ kind }) => kind !== 'rooflight')) {
-      found = tried;
-      break;
-    }
+  const clearOf = options.placed ? lyingFeatures(area) : [];
+  const most = Math.max(least + 1, Math.min(least + MORE_TRIED, Math.floor(least * MORE_BAYS)));
+  let best: Cut | null = null;
+  let bestCut = Number.POSITIVE_INFINITY;
+  for (let count = least; count <= most && bestCut > 0; count += 1) {
+    const grid = shortestSplit(whole, down, ahead, count);
+    const tried = cutInto(whole, { ...grid, down, ahead, clearOf, maxBayM2 });
+    const rooflights = tried.through.filter(({ kind }) => kind === 'rooflight').length;
+    if (rooflights < bestCut) [best, bestCut] = [tried, rooflights];
   }
-  return { ...found!, down, ahead, features };
+  return { ...best!, down, ahead };
 }
+
+/** What stands on an area, where it lies on the surface. */
+export function lyingFeatures(area: RoofArea): readonly Feature[] {
+  return area.features.map((f) => ({ ...f, at: onSurface([f.at], area)[0]! }));
+}
+
+type Cut = Pick<SplitArea, 'bays' | 'through'>;
 
 interface Grid {
   readonly down: Point;
   readonly ahead: Point;
-  readonly count: number;
+  readonly rows: number;
+  readonly columns: number;
   readonly clearOf: readonly Feature[];
   readonly maxBayM2: number;
 }
 
 function cutInto(
   whole: OutlinePiece,
-  { down, ahead, count, clearOf, maxBayM2 }: Grid,
-): Pick<SplitArea, 'bays' | 'through'> {
-  const { rows, columns } = shortestSplit(whole, down, ahead, count);
+  { down, ahead, rows, columns, clearOf, maxBayM2 }: Grid,
+): Cut {
   const through: Feature[] = [];
   const cut = (
     pieces: readonly OutlinePiece[],

@@ -21,7 +21,7 @@ import { learnedRoutes } from './routes/learned.ts';
 import { Plans } from './routes/plans.ts';
 import { practiceRoutes } from './routes/practice.ts';
 import { productRoutes } from './routes/products.ts';
-import { jobTakeoffRoutes, takeoffRoutes } from './routes/takeoff.ts';
+import { jobTakeoffRoutes, roofDrawingRoutes, takeoffRoutes } from './routes/takeoff.ts';
 import { taskRoutes } from './routes/tasks.ts';
 
 const MAX_BODY_BYTES = 1024 * 1024;
@@ -112,6 +112,7 @@ function api(desk: Desk, products: FirmProducts, practices: FirmPractices): Hono
   app.route('/jobs', clockPackRoutes(desk));
   app.route('/jobs', jobTakeoffRoutes(desk));
   app.route('/takeoff', takeoffRoutes(desk));
+  app.route('/roof-drawing', roofDrawingRoutes());
   app.route('/products', productRoutes(desk, products));
   app.route('/products', learnedRoutes(desk));
   app.route('/clock', clockRoutes(desk));

@@ -56,18 +56,15 @@ export function baysFor(q: BaysQuestion): BaysAnswer {
     const tried = fits(days);
     if (tried.fits) return tried.answer;
   }
-  const smallest = fits(mostDays);
-  if (!smallest.fits) return { ok: false, issues: [tooLong(smallest, q.workMinutesPerDay, share)] };
-  let [tooFew, enough] = [from + TRIED_ONE_BY_ONE - 1, mostDays];
-  let best = smallest;
-  for (let step = 1; tooFew + step < enough; step *= 2) {
-    const tried = fits(tooFew + step);
-    if (tried.fits) {
-      [enough, best] = [tooFew + step, tried];
-      break;
-    }
-    tooFew += step;
+  let tooFew = from + TRIED_ONE_BY_ONE - 1;
+  let enough = Math.min(mostDays, tooFew + 1);
+  let best = fits(enough);
+  for (let step = 2; !best.fits && enough < mostDays; step *= 2) {
+    tooFew = enough;
+    enough = Math.min(mostDays, enough + step);
+    best = fits(enough);
   }
+  if (!best.fits) return { ok: false, issues: [tooLong(best, q.workMinutesPerDay, share)] };
   while (enough - tooFew > 1) {
     const days = (tooFew + enough) >> 1;
     const tried = fits(days);
@@ -84,8 +81,10 @@ type Tried =
 /** Whether every bay of a size fits into its day; the first that does not ends the trial. */
 function tryDays(q: BaysQuestion, bayAreaM2: number, share: number): Tried {
   const bays = layingBays(q.roof, bayAreaM2);
+  // Those with most to work round are the likeliest not to fit.
+  const hardestFirst = [...bays].sort((a, b) => b.standing - a.standing);
   let [rainSafeMin, finishMin] = [0, 0];
-  for (const { number } of bays) {
+  for (const { number } of hardestFirst) {
     const answer = planDayWork({ ...q, bayAreaM2, bayIndex: number - 1 });
     if (!answer.ok) return { fits: true, answer };
     const estimate = estimateDay(answer.work, q.crewPeople, q.products);

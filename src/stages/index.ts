@@ -11,6 +11,7 @@ export {
   type MaterialLine,
   materialOf,
   materialsFor,
+  sealWords,
 } from './materials.ts';
 export {
   type LabourRate,

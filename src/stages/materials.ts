@@ -55,6 +55,13 @@ export function amountWords(amount: number, unit: string): string {
   return `${whole} ${unit}${whole === 1 ? '' : 's'}`;
 }
 
+/** What a length of night seal takes, in words; null where the product is not sold by length. */
+export function sealWords({ coverage }: Product, lengthM: number): string | null {
+  const [per, pack] = coverage.unit.split('/');
+  if (per !== 'm' || pack === undefined || pack === 'm') return null;
+  return amountWords(lengthM / coverage.value, pack);
+}
+
 /** Cut, poured or spread, so that some of it is wasted; the rest is counted. */
 export const isMeasured = (unit: string): boolean => ['L', 'kg', 'm'].includes(unit);
 

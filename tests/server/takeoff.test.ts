@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { takeoffAnswerSchema } from '../../src/contract/index.ts';
+import { roofDrawingAnswerSchema, takeoffAnswerSchema } from '../../src/contract/index.ts';
 import { DEMO_JOB, dataOf, errorOf, realJob, type TestServer, testServer } from './desk.ts';
 
 /* What the routes promise stands in docs/http-api.md; there is no outside source for it. */
@@ -105,5 +105,57 @@ describe('the take-off of a job that is thought about', () => {
     const reply = await asked({ ...realJob(), ...change });
     expect(reply.status).toBe(400);
     expect(errorOf(reply).message).toContain(words);
+  });
+});
+
+describe('a roof drawing in the making', () => {
+  const area = (edges: unknown[], points: unknown[]) => ({
+    areas: [{ id: 'a', shape: { kind: 'polygon', points }, edges }],
+  });
+  const verge = { kind: 'verge' };
+  const square = [
+    [0, 0],
+    [4, 0],
+    [4, 4],
+    [0, 4],
+  ];
+
+  it('is drawn with each fault at its place, and in a sentence', async () => {
+    const reply = await server.send(
+      'POST',
+      '/api/roof-drawing',
+      area([verge, verge, {}, verge], square),
+    );
+    const { drawing, issues } = roofDrawingAnswerSchema.parse(dataOf(reply));
+    const untyped = issues.find(({ message }) => message.includes('has no type'))!;
+    // The third edge runs from (4, 4) to (0, 4): its middle.
+    expect(untyped).toMatchObject({ level: 'refuse', at: [2, 4] });
+    expect(drawing).toContain('has no type');
+  });
+
+  it('is drawn where it crosses itself, too', async () => {
+    const bow = [
+      [0, 0],
+      [4, 4],
+      [4, 0],
+      [0, 4],
+    ];
+    const reply = await server.send(
+      'POST',
+      '/api/roof-drawing',
+      area([verge, verge, verge, verge], bow),
+    );
+    const { drawing, issues } = roofDrawingAnswerSchema.parse(dataOf(reply));
+    expect(drawing).toMatch(/^<svg /);
+    // Two diagonals of a 4 m square meet in its middle.
+    expect(issues[0]?.at).toEqual([2, 2]);
+  });
+
+  it('without a corner is no drawing, and no fault of ours', async () => {
+    const { drawing, issues } = roofDrawingAnswerSchema.parse(
+      dataOf(await server.send('POST', '/api/roof-drawing', area([], []))),
+    );
+    expect(drawing).toBeNull();
+    expect(issues.length).toBeGreaterThan(0);
   });
 });

@@ -10,10 +10,22 @@ import { JobScreen } from './screens/JobScreen.tsx';
 import { JobsScreen } from './screens/JobsScreen.tsx';
 import { NotFoundScreen } from './screens/NotFoundScreen.tsx';
 
-const RoofScreen = laterScreen('Roof', async () => (await import('./screens/RoofScreen.tsx')).RoofScreen);
-const ProductsScreen = laterScreen('Products', async () => (await import('./screens/ProductsScreen.tsx')).ProductsScreen);
-const ProductScreen = laterScreen('Product', async () => (await import('./screens/ProductScreen.tsx')).ProductScreen);
-const OwnProductScreen = laterScreen('A product of your own', async () => (await import('./screens/OwnProductScreen.tsx')).OwnProductScreen);
+const RoofScreen = laterScreen(
+  'Roof',
+  async () => (await import('./screens/RoofScreen.tsx')).RoofScreen,
+);
+const ProductsScreen = laterScreen(
+  'Products',
+  async () => (await import('./screens/ProductsScreen.tsx')).ProductsScreen,
+);
+const ProductScreen = laterScreen(
+  'Product',
+  async () => (await import('./screens/ProductScreen.tsx')).ProductScreen,
+);
+const OwnProductScreen = laterScreen(
+  'A product of your own',
+  async () => (await import('./screens/OwnProductScreen.tsx')).OwnProductScreen,
+);
 
 function Masthead() {
   const firm = useHeld<Firm>(FIRM).data;

@@ -20,7 +20,7 @@ export function stopLines({ stops, job }: WorkAnswer): string[] {
   ];
 }
 
-function sealWords({ sealM, minutes }: StopAnswer): string {
-  if (sealM === 0) return '';
-  return ` Seal ${sealM.toFixed(1)} m before leaving, about ${minutes} min with the crew.`;
+function sealWords({ sealM, sealWith, minutes }: StopAnswer): string {
+  if (sealWith === null) return '';
+  return ` Seal ${sealM.toFixed(1)} m before leaving (${sealWith}), about ${minutes} min with the crew.`;
 }

@@ -1,6 +1,8 @@
 import { type Context, Hono } from 'hono';
 import { z } from 'zod';
 import { type ReadyJob, readJob, readyJob } from '../../answers/index.ts';
+import { type RoofDrawingAnswer, roofDrawingSchema } from '../../contract/index.ts';
+import { drawAsWritten } from '../../roof/index.ts';
 import type { Desk } from '../desk.ts';
 import { findJob, readyOnSite } from '../job-lookup.ts';
 import { readBody } from '../read-request.ts';
@@ -25,6 +27,17 @@ export function takeoffRoutes(desk: Desk): Hono {
     const ready = readyJob(desk.onPractice?.(read.job) ?? read.job, desk.shelf);
     if (!ready.ok) throw badRequest(ready.issues);
     return await answer(desk, c, ready);
+  });
+  return app;
+}
+
+/** A drawing in the making: sound or not it is drawn, with each fault marked at its place. */
+export function roofDrawingRoutes(): Hono {
+  const app = new Hono();
+  app.post('/', async (c) => {
+    const roof = await readBody(c, roofDrawingSchema);
+    const { drawing, issues } = drawAsWritten(roof, 'Roof');
+    return ok<RoofDrawingAnswer>(c, { drawing, issues: issues.map((issue) => ({ ...issue })) });
   });
   return app;
 }

@@ -18,3 +18,5 @@ export const productPath = (productId: string): string =>
   `${PRODUCTS}/${encodeURIComponent(productId)}`;
 export const learnedPath = (productId: string, firm: 'own' | 'demo'): string =>
   `${productPath(productId)}/learned?firm=${firm}`;
+export const aheadPath = (jobId: string, query: Readonly<Record<string, string>>): string =>
+  `${jobPath(jobId)}/ahead?${new URLSearchParams(query)}`;

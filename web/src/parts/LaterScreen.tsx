@@ -34,9 +34,17 @@ export function laterScreen(title: string, load: () => Promise<ComponentType>): 
       const Known = known;
       return <Known />;
     }
+    // No heading to move the focus to yet: the screen itself does that once it is here.
+    if (!lost) {
+      return (
+        <main id="content" class="screen">
+          <Waiting words="Fetching the page …" />
+        </main>
+      );
+    }
     return (
       <Screen title={title}>
-        {lost ? <Trouble problem={GONE} again={fetchIt} /> : <Waiting words="Fetching the page …" />}
+        <Trouble problem={GONE} again={fetchIt} />
       </Screen>
     );
   };

@@ -1,6 +1,6 @@
 import type { TakeoffAnswer } from '../../../src/contract/index.ts';
-import { figure } from '../words/figures.ts';
-import { coverageWords, unitSign } from './words.ts';
+import { figure, unitWords } from '../words/figures.ts';
+import { coverageWords } from './words.ts';
 
 const tens = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 2 });
 
@@ -8,7 +8,7 @@ const tens = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 2 });
 function orderWords(line: TakeoffAnswer['materials'][number]): string {
   const { container, containers, unit } = line;
   if (container === 1) return `${containers} ${unit}${containers === 1 ? '' : 's'}`;
-  return `${containers} × ${figure(container)} ${unitSign(unit)}`;
+  return `${containers} × ${figure(container)} ${unitWords(unit)}`;
 }
 
 /** What to order, with losses, in whole containers, and on whose word it covers what it does. */
@@ -25,7 +25,7 @@ export function Materials({ materials }: { materials: TakeoffAnswer['materials']
             <p>
               <strong>{orderWords(line)}</strong>
               <br />
-              {tens.format(line.net)} {unitSign(line.unit)} needed
+              {tens.format(line.net)} {unitWords(line.unit)} needed
               {line.lossPct > 0 &&
                 `, ${tens.format(line.withLoss)} with ${figure(line.lossPct)} % lost`}
               ; {coverageWords(line.coverage)} ({line.coverage.source})

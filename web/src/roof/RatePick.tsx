@@ -45,8 +45,8 @@ export function RatePick({ rates, typed, errors, change }: Props) {
       />
       {own.length > 0 && (
         <p>
-          Own figures set: {own.map((one) => `${rateWords(one.rate)} ${typed[one.rate]}`).join('; ')}
-          .
+          Own figures set:{' '}
+          {own.map((one) => `${rateWords(one.rate)} ${typed[one.rate]}`).join('; ')}.
         </p>
       )}
     </>

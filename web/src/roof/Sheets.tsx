@@ -3,7 +3,10 @@ import { figure } from '../words/figures.ts';
 
 type SheetsAnswer = TakeoffAnswer['sheets'];
 
-const metres = new Intl.NumberFormat('en-GB', { minimumFractionDigits: 2, maximumFractionDigits: 2 });
+const metres = new Intl.NumberFormat('en-GB', {
+  minimumFractionDigits: 2,
+  maximumFractionDigits: 2,
+});
 /** Sheets are cut to the centimetre. */
 const cut = (m: number): string => metres.format(m);
 
@@ -69,12 +72,14 @@ export function Sheets({ sheets, days }: { sheets: SheetsAnswer; days: number })
               <ul>
                 {cuts.map((one) => (
                   <li key={`${one.sheet} ${one.atM} ${one.acrossM}`}>
-                    Sheet {one.sheet}: {cut(one.lengthM)} × {cut(one.widthM)} m, from{' '}
-                    {cut(one.atM)} m along
+                    Sheet {one.sheet}: {cut(one.lengthM)} × {cut(one.widthM)} m, from {cut(one.atM)}{' '}
+                    m along
                     {one.acrossM > 0 && ` and ${cut(one.acrossM)} m across`}
                   </li>
                 ))}
-                <li>{restM > 0 ? `Left on the roll: ${cut(restM)} m` : 'Nothing left on the roll'}</li>
+                <li>
+                  {restM > 0 ? `Left on the roll: ${cut(restM)} m` : 'Nothing left on the roll'}
+                </li>
               </ul>
             </li>
           ))}

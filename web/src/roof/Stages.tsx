@@ -9,7 +9,9 @@ export function Stages({ stages }: { stages: readonly StageRowAnswer[] }) {
       <h2 id="stages-title">Stages</h2>
       <ol class="stages">
         {stages.map((stage) => (
-          <li key={stage.number}>{stage.applies ? <Stage stage={stage} /> : <Not stage={stage} />}</li>
+          <li key={stage.number}>
+            {stage.applies ? <Stage stage={stage} /> : <Not stage={stage} />}
+          </li>
         ))}
       </ol>
     </section>

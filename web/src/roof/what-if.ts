@@ -1,6 +1,6 @@
 import type { JobFile, TakeoffAnswer } from '../../../src/contract/index.ts';
 import type { Problem } from '../api/ask.ts';
-import { ROLES, type RateId, type Role, rateUnit, rateWords } from './words.ts';
+import { type RateId, ROLES, type Role, rateUnit, rateWords } from './words.ts';
 
 /** What may be tried on a roof, exactly as typed; an empty field leaves it to the search or the usual figure. */
 export interface Draft {

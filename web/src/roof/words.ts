@@ -1,4 +1,5 @@
 import type { JobFile, TakeoffAnswer } from '../../../src/contract/index.ts';
+import { unitWords } from '../words/figures.ts';
 
 /** The words of the roof page for what the answers name by code. */
 
@@ -79,20 +80,7 @@ const RULE_WORDS: Readonly<Record<string, string>> = {
 };
 export const ruleWords = (rule: string): string => RULE_WORDS[rule] ?? rule;
 
-const UNIT_SIGNS: Readonly<Record<string, string>> = {
-  m2: 'm²',
-  'm2/L': 'm² per litre',
-  'm2/kg': 'm² per kg',
-  'm2/m': 'm² per metre of ribbon',
-  'm/L': 'm per litre',
-  'm/tube': 'm per tube',
-  'm/roll': 'm per roll',
-  'm/m': 'm per metre',
-  'm2/m2': 'm² of roof per m² of sheet',
-};
-export const unitSign = (unit: string): string => UNIT_SIGNS[unit] ?? unit;
-
-/** 'covers 2.75 m² per litre', 'one for each detail'. */
+/** 'covers 2.75 m²/L', 'one for each detail'. */
 export function coverageWords({ value, unit }: { value: number; unit: string }): string {
-  return unit === 'each' ? 'one for each detail' : `covers ${value} ${unitSign(unit)}`;
+  return unit === 'each' ? 'one for each detail' : `covers ${value} ${unitWords(unit)}`;
 }

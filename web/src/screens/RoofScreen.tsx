@@ -24,8 +24,9 @@ function Roof({ row, kept }: { row: JobRow; kept: TakeoffAnswer }) {
   return (
     <>
       <p class="sentence">
-        {figure(roof.surfaceM2)} m² in {days.length === 1 ? 'one laying day' : `${days.length} laying days`}
-        , {sheets.pieces.length === 1 ? 'one sheet' : `${sheets.pieces.length} sheets`}.
+        {figure(roof.surfaceM2)} m² in{' '}
+        {days.length === 1 ? 'one laying day' : `${days.length} laying days`},{' '}
+        {sheets.pieces.length === 1 ? 'one sheet' : `${sheets.pieces.length} sheets`}.
       </p>
       {whatIf.tried && (
         <p class="not-kept">

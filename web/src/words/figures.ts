@@ -10,7 +10,17 @@ export function money(value: number, currency: string): string {
   return `${currency} ${whole.format(value)}`;
 }
 
-const UNIT_WORDS: Readonly<Record<string, string>> = { m2: 'm²', 'm2/L': 'm²/L' };
+const UNIT_WORDS: Readonly<Record<string, string>> = {
+  m2: 'm²',
+  'm2/L': 'm²/L',
+  'm2/kg': 'm²/kg',
+  'm2/m': 'm² per metre of ribbon',
+  'm2/m2': 'm² per m² of sheet',
+  'kg/m2': 'kg/m²',
+};
+
+/** 'm²/L' for m2/L: what people write for a unit that is stored in plain letters. */
+export const unitWords = (unit: string): string => UNIT_WORDS[unit] ?? unit;
 
 /** The number with its unit beside it: '27 m²', '14.4 m', '3'. */
 export function quantityWords(quantity: { readonly value: number; readonly unit: string }): string {

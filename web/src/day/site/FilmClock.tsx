@@ -4,7 +4,7 @@ import { SiteTime } from '../../parts/SiteTime.tsx';
 import { timeFrom } from '../../time/site-time.ts';
 import { FilmMore } from './FilmMore.tsx';
 import { facesWords, sayingOf, warningWords } from './film-words.ts';
-import { TapOrTime, type Moments } from './TapOrTime.tsx';
+import { type Moments, TapOrTime } from './TapOrTime.tsx';
 import type { Question, RunningFilm } from './use-day-clocks.ts';
 
 export interface FilmActions {
@@ -99,6 +99,25 @@ export function FilmClock({ running, pack, nowMs, moments, actions }: Props) {
     ms > film.lastCoatedMs
       ? moments.check(ms)
       : `${words} at ${text(ms)} is not after it was coated (${text(film.lastCoatedMs)}).`;
+  const feels = film.dry === null && times.ok && times.touchDry !== null;
+  const dryTap = (
+    <TapOrTime
+      id={`dry-${film.id}`}
+      words="Touch dry"
+      of={name}
+      moments={{ ...moments, check: after('Touch dry') }}
+      log={(ms) => actions.touchDry(running, ms)}
+    />
+  );
+  const closeTap = product?.closing !== 'none' && (
+    <TapOrTime
+      id={`closed-${film.id}`}
+      words="Closed"
+      of={name}
+      moments={{ ...moments, check: after('Closed') }}
+      log={(ms) => actions.closed(running, ms)}
+    />
+  );
   return (
     <li class={`film film-${saying?.kind ?? 'unknown'}`}>
       <h3>{name}</h3>
@@ -133,25 +152,11 @@ export function FilmClock({ running, pack, nowMs, moments, actions }: Props) {
           </p>
         ))}
       {question !== null && <Asked question={question} actions={actions} />}
-      {film.dry === null && times.ok && times.touchDry !== null && (
-        <TapOrTime
-          id={`dry-${film.id}`}
-          words="Touch dry"
-          of={name}
-          moments={{ ...moments, check: after('Touch dry') }}
-          log={(ms) => actions.touchDry(running, ms)}
-        />
-      )}
-      {product?.closing !== 'none' && (
-        <TapOrTime
-          id={`closed-${film.id}`}
-          words="Closed"
-          of={name}
-          moments={{ ...moments, check: after('Closed') }}
-          log={(ms) => actions.closed(running, ms)}
-        />
-      )}
-      <FilmMore running={running} time={time} jobId={pack.jobId} />
+      {film.endedMs === null && (feels ? dryTap : closeTap)}
+      {film.endedMs !== null && <p class="film-line">Ended {time(film.endedMs)}.</p>}
+      <FilmMore running={running} time={time} jobId={pack.jobId}>
+        {film.endedMs === null && feels && closeTap}
+      </FilmMore>
     </li>
   );
 }

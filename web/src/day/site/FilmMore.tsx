@@ -7,12 +7,14 @@ interface Props {
   readonly running: RunningFilm;
   readonly time: (ms: number) => ComponentChildren;
   readonly jobId: string;
+  /** Taps that are seldom wanted. */
+  readonly children?: ComponentChildren;
 }
 
 type Range = NonNullable<PackTimes['touchDry']>;
 
 /** Each face, the later times, and what could not be used: one tap below. */
-export function FilmMore({ running, time, jobId }: Props) {
+export function FilmMore({ running, time, jobId, children }: Props) {
   const { film, part, times } = running;
   if (!times.ok) return null;
   const or = (ms: number | null) => (ms === null ? 'beyond the forecast' : time(ms));
@@ -35,6 +37,7 @@ export function FilmMore({ running, time, jobId }: Props) {
   return (
     <details>
       <summary>Each face, later times, whose limits</summary>
+      {children}
       {!film.listed && (
         <p>
           This section is no longer on the list: its faces are taken as usual for the product, and
