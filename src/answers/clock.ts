@@ -21,6 +21,7 @@ import { MS_PER_HOUR } from '../units/index.ts';
 import {
   buildGrid,
   type HourlyWeather,
+  membersFromOne,
   type SurfaceSpec,
   splitCoarseRain,
   stepAt,
@@ -132,7 +133,8 @@ export function answerClockForecast(args: {
   const place = job?.site ?? hourly;
   // The same hours of rain as every plan on this forecast meets.
   const seed = Math.round(hourly.startMs / MS_PER_HOUR);
-  const grid = buildGrid(splitCoarseRain(hourly, { seed, guide: null, place }), place);
+  const timed = splitCoarseRain(hourly, { seed, guide: null, place });
+  const grid = buildGrid(membersFromOne(timed, { seed, place }), place);
   const step = stepAt(grid, coatedMs);
   const known = grid.knownSteps.some((steps) => step >= 0 && step < steps);
   const issues = coatIssues(product, coatedMs, more);
@@ -160,7 +162,8 @@ export function answerClockForecast(args: {
     made.set(spec.id, face);
     return { ...face, words: FACES[name].words };
   });
-  const asked = { product, faces, ...momentsOf(coatedMs, more), timeZone };
+  const madeFromOne = grid.source.madeFromOne === true;
+  const asked = { product, faces, ...momentsOf(coatedMs, more), timeZone, made: madeFromOne };
   const cautions = job === null ? [PLAIN_DECK.words, CAUTIONS[0]!] : [CAUTIONS[0]!];
   return {
     ok: true,

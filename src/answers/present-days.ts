@@ -1,5 +1,12 @@
 import type { DayOption as DayOptionAnswer, DaysAnswer, WeatherLabel } from '../contract/index.ts';
-import type { DayOption, DaySkip, DaysFound, Prepared, Reason } from '../planner/index.ts';
+import {
+  type DayOption,
+  type DaySkip,
+  type DaysFound,
+  forecastsWords,
+  type Prepared,
+  type Reason,
+} from '../planner/index.ts';
 import { isoUtc } from '../time/index.ts';
 import type { WeatherGrid } from '../weather/index.ts';
 
@@ -16,6 +23,7 @@ export function presentWeather(grid: WeatherGrid): WeatherLabel {
     attribution: source.attribution,
     notes: [...source.notes, ...gapNotes(grid)],
     count: grid.memberCount,
+    ...(source.madeFromOne ? { made: true as const } : {}),
     startMs: grid.startMs,
     endMs: grid.startMs + Math.max(0, ...grid.knownSteps) * grid.stepMs,
   };
@@ -32,7 +40,7 @@ function gapNotes(grid: WeatherGrid): string[] {
   });
   return [...found].map(([lacking, steps]) => {
     const from = isoUtc(grid.startMs + Math.min(...steps) * grid.stepMs);
-    const count = `${steps.length} of ${grid.memberCount} forecasts`;
+    const count = `${steps.length} of ${forecastsWords(grid.memberCount, grid.source.madeFromOne === true)}`;
     return `${count} lack ${lacking} at some hour and are unknown from it on, the first at ${from}`;
   });
 }

@@ -21,6 +21,7 @@ const heldSchema = z.object({
   whose: z.enum(['data sheet', 'law', 'firm', 'visible moisture', 'safety', 'clock']),
   count: z.number().int(),
   of: z.number().int(),
+  made: z.literal(true).optional(),
 });
 
 export const aheadSpotSchema = z.object({

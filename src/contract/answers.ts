@@ -22,6 +22,8 @@ export const weatherLabelSchema = z.object({
   notes: z.array(z.string()),
   /** Number of forecasts (members). */
   count: z.number().int(),
+  /** They were made from a single forecast: never to be shown as a weather centre's ensemble. */
+  made: z.literal(true).optional(),
   startMs: ms,
   endMs: ms,
 });
@@ -35,6 +37,8 @@ export const chanceSchema = z.object({
   /** After taking off for choosing the best start, for count and for lead time; null with a single forecast. */
   adjusted: z.number().min(0).max(1).nullable(),
   words: z.string(),
+  /** The forecasts counted were made from a single one. */
+  made: z.literal(true).optional(),
   checked: z.literal('not yet checked against outcomes here'),
 });
 export type Chance = z.infer<typeof chanceSchema>;

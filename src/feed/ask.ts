@@ -38,6 +38,9 @@ const WANTED = [
   'cloud_cover',
   'shortwave_radiation',
 ];
+/** A single forecast has a chance of rain of its own; of an ensemble the forecasts are counted. */
+const wantedOf = (endpoint: Ask['endpoint']): readonly string[] =>
+  endpoint === 'forecast' ? [...WANTED, 'precipitation_probability'] : WANTED;
 
 /** Past days asked for where the caller says nothing; members of ensembles are kept about three days. */
 const PAST_DAYS = { ensemble: 1, forecast: 2 };
@@ -64,7 +67,11 @@ export function makeAsk(endpoint: Ask['endpoint'], model: string, wish: Wish): A
     days,
     pastDays,
     key: cacheKey(endpoint, asked, wish),
-    weight: callWeight({ variables: WANTED.length, forecasts: count ?? 1, days: days + pastDays }),
+    weight: callWeight({
+      variables: wantedOf(endpoint).length,
+      forecasts: count ?? 1,
+      days: days + pastDays,
+    }),
     count,
   };
 }
@@ -76,7 +83,7 @@ export function askUrl(ask: Ask, baseUrl: string): URL {
   set('latitude', ask.place.latitudeDeg);
   set('longitude', ask.place.longitudeDeg);
   if (ask.elevationM !== null) set('elevation', Math.round(ask.elevationM));
-  set('hourly', WANTED.join(','));
+  set('hourly', wantedOf(ask.endpoint).join(','));
   if (ask.model !== BEST_MATCH) set('models', ask.model);
   set('timezone', 'GMT');
   set('timeformat', 'unixtime');

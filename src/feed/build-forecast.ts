@@ -19,7 +19,13 @@ export interface Findings {
 }
 
 export type Built =
-  | { readonly kind: 'whole'; readonly member: HourlyMember; readonly findings: Findings }
+  | {
+      readonly kind: 'whole';
+      readonly member: HourlyMember;
+      /** Its own chance of rain by the hour [%]; null = none given. */
+      readonly rainChancePct: Float64Array | null;
+      readonly findings: Findings;
+    }
   | { readonly kind: 'wrong'; readonly problems: readonly ColumnProblem[] }
   /** A required variable is absent or all null: the forecast is left out, not filled in. */
   | { readonly kind: 'lacking'; readonly name: string; readonly lacks: readonly string[] };
@@ -72,6 +78,7 @@ export function buildForecast(
   return {
     kind: 'whole',
     member,
+    rainChancePct: column('precipitation_probability') ?? null,
     findings: {
       cappedHours: humColumn?.capped ?? 0,
       raisedGusts: gusts?.raised ?? 0,

@@ -59,7 +59,11 @@ export function forecastKeys(hourlyKeys: readonly string[]): ForecastKeys[] {
     group.keys.set(s.variable, s.key);
     groups.set(id, group);
   }
-  return [...groups.values()].sort(
+  // A chance of rain stands beside forecasts and is none itself.
+  const forecasts = [...groups.values()].filter(
+    ({ keys }) => keys.size > 1 || !keys.has('precipitation_probability'),
+  );
+  return forecasts.sort(
     (a, b) => (a.model ?? '').localeCompare(b.model ?? '') || a.number - b.number,
   );
 }

@@ -37,8 +37,8 @@ export function readWeatherResponse(value: unknown, opts: ReadOptions): WeatherR
   const built = keys.map((k) => buildForecast(answer, k, time));
   const problems = built.flatMap((b) => (b.kind === 'wrong' ? b.problems : []));
   if (problems.length > 0) return { ok: false, issues: tellOnce(problems) };
-  const members = built.flatMap((b) => (b.kind === 'whole' ? [b.member] : []));
-  if (members.length === 0) return { ok: false, issues: [noneWhole(built)] };
+  const whole = built.flatMap((b) => (b.kind === 'whole' ? [b] : []));
+  if (whole.length === 0) return { ok: false, issues: [noneWhole(built)] };
 
   const notes = notesOn(built, keys, time);
   const weather: HourlyWeather = {
@@ -47,7 +47,9 @@ export function readWeatherResponse(value: unknown, opts: ReadOptions): WeatherR
     elevationM: answer.elevation ?? null,
     startMs: time.startMs,
     hours: time.hours,
-    members,
+    members: whole.map((b) => b.member),
+    // Of an ensemble the forecasts themselves are counted.
+    ...(whole.length === 1 ? { rainChancePct: whole[0]!.rainChancePct } : {}),
     source: sourceOf(answer, keys, opts, notes),
   };
   return { ok: true, weather };

@@ -9,7 +9,8 @@ export type Variable =
   | 'wind_gusts_10m'
   | 'precipitation'
   | 'cloud_cover'
-  | 'shortwave_radiation';
+  | 'shortwave_radiation'
+  | 'precipitation_probability';
 
 export interface VariableRule {
   /** Unit text in `hourly_units` -> conversion into our unit. */
@@ -36,6 +37,7 @@ export const VARIABLE_RULES: Readonly<Record<Variable, VariableRule>> = {
   cloud_cover: { units: PERCENT, ourUnit: '%', low: 0, high: 100 },
   // Pyranometers and models both give a few W/m2 below zero at night.
   shortwave_radiation: { units: { 'W/m²': same }, ourUnit: 'W/m²', low: -20, high: 1500 },
+  precipitation_probability: { units: PERCENT, ourUnit: '%', low: 0, high: 100 },
 };
 
 export const VARIABLES = Object.keys(VARIABLE_RULES) as readonly Variable[];

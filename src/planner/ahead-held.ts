@@ -15,6 +15,8 @@ export interface Held {
   /** Forecasts in which it holds, out of those that reach so far. */
   readonly count: number;
   readonly of: number;
+  /** The forecasts were made from a single one. */
+  readonly made?: true;
 }
 
 /**
@@ -50,6 +52,7 @@ export function heldAt(
     ...wordsFor(prepared, task, rule, by, step),
     count: by.length,
     of: members.length,
+    ...(grid.source.madeFromOne ? { made: true as const } : {}),
   };
 }
 

@@ -3,6 +3,7 @@ import { clockText } from '../time/index.ts';
 import { MS_PER_MINUTE } from '../units/index.ts';
 import type { AheadSpot } from './ahead.ts';
 import type { Held } from './ahead-held.ts';
+import { forecastsWords } from './forecast-words.ts';
 
 /** What a foreman can read out: how far ahead to coat, in the open and in the shade of one roof. */
 
@@ -135,9 +136,10 @@ export function whyNone(spot: AheadSpot, zone: string): string {
 }
 
 /** 'surface 3.1 K above dew point, 5 K asked (data sheet), in 14 of 51 forecasts' */
-export function heldWords({ words, whose, count, of }: Held): string {
+export function heldWords({ words, whose, count, of, made }: Held): string {
   const owner = WHOSE[whose];
-  const share = of === 1 || count === of ? '' : `, in ${count} of ${of} forecasts`;
+  const share =
+    of === 1 || count === of ? '' : `, in ${count} of ${forecastsWords(of, made === true)}`;
   return `${words}${owner === undefined ? '' : ` (${owner})`}${share}`;
 }
 

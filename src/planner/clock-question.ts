@@ -45,6 +45,8 @@ export interface ClockAsked {
   /** Present time, where the film is already down; null = not said. */
   readonly nowMs: number | null;
   readonly timeZone: string;
+  /** The forecasts were made from a single one. */
+  readonly made?: boolean;
 }
 
 export interface ClockSpan {

@@ -1,8 +1,9 @@
 import { type Clock, type ClockRange, type Limit, rateAt, waitsFor } from '../products/index.ts';
 import { clockText, spanText } from '../time/index.ts';
 import { MS_PER_HOUR, MS_PER_MINUTE } from '../units/index.ts';
-import { MOST, type OutsideReason } from './clock-outside.ts';
+import { MOST, type OutsideReason, type Spoilt } from './clock-outside.ts';
 import type { ClockAnswerParts, ClockAsked } from './clock-question.ts';
+import { forecastsWords } from './forecast-words.ts';
 
 /** Why nothing gets ready in the time looked at, or null. */
 export function whyNot({ product, faces, coatedMs }: ClockAsked, clock: Clock): string | null {
@@ -119,14 +120,14 @@ function windowWords(asked: ClockAsked, { window, outside, wontDry, later }: Par
 const brokenFromMs = (later: readonly OutsideReason[]): number =>
   Math.min(...later.map(({ atMs }) => atMs));
 
-function rainFirst({ timeZone: zone }: ClockAsked, { rain }: Parts): string {
+function rainFirst({ timeZone: zone, made }: ClockAsked, { rain }: Parts): string {
   if (rain === null || rain.atMs === null || rain.count < MOST * rain.of) return '';
-  return `Rain on the open film about ${clockText(rain.atMs, zone)}${inForecasts(rain)}: what lies open then is scraped off and coated again.`;
+  return `Rain on the open film about ${clockText(rain.atMs, zone)}${inForecasts(rain, made)}: what lies open then is scraped off and coated again.`;
 }
 
-function rainMaybe({ timeZone: zone }: ClockAsked, { rain }: Parts): string {
+function rainMaybe({ timeZone: zone, made }: ClockAsked, { rain }: Parts): string {
   if (rain === null || rain.atMs === null || rain.count >= MOST * rain.of) return '';
-  return `Rain on the film before it goes off${inForecasts(rain)}, about ${clockText(rain.atMs, zone)}: what lies open then is scraped off and coated again.`;
+  return `Rain on the film before it goes off${inForecasts(rain, made)}, about ${clockText(rain.atMs, zone)}: what lies open then is scraped off and coated again.`;
 }
 
 function laterWords(asked: ClockAsked, { later, wontDry }: Parts): string {
@@ -134,17 +135,17 @@ function laterWords(asked: ClockAsked, { later, wontDry }: Parts): string {
   return `Have it together by ${clockText(brokenFromMs(later), asked.timeZone)}: after that it is outside the data sheet (${later.map((reason) => reasonWords(asked, reason)).join('; ')}).`;
 }
 
-function coldWords({ product, timeZone: zone }: ClockAsked, { coldNight }: Parts): string {
+function coldWords({ product, timeZone: zone, made }: ClockAsked, { coldNight }: Parts): string {
   const { afterMinC, hoursAfter } = product.limits;
   if (coldNight === null || afterMinC === undefined || hoursAfter === undefined) return '';
   const asks = `the ${hoursAfter.value} h at ${afterMinC.value} °C or more asked after laying (${WHOSE[afterMinC.source]})`;
   if (coldNight.atMs !== null)
-    return `Too cold for ${asks}${inForecasts(coldNight)}, first about ${clockText(coldNight.atMs, zone)}.`;
+    return `Too cold for ${asks}${inForecasts(coldNight, made)}, first about ${clockText(coldNight.atMs, zone)}.`;
   return coldNight.of === 0 ? `The forecast does not reach over ${asks}.` : '';
 }
 
-const inForecasts = ({ count, of }: { count: number; of: number }): string =>
-  of === 1 ? '' : ` in ${count} of ${of} forecasts`;
+const inForecasts = ({ count, of }: Spoilt, made = false): string =>
+  of === 1 ? '' : ` in ${count} of ${forecastsWords(of, made)}`;
 
 /** Whose a limit is, as it stands beside it. */
 export const WHOSE: Readonly<Record<Limit['source'], string>> = {

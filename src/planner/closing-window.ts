@@ -1,7 +1,9 @@
 import { type Product, waitsFor } from '../products/index.ts';
 
 /** Usable minutes worked with; in between, the next lower one, so that days share their lists. */
-const USABLE_MINUTES = [1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 60, 90, 120, 180, 240];
+export const USABLE_MINUTES = [
+  1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 60, 90, 120, 180, 240,
+];
 const LONGEST = 240;
 
 export const stepDown = (minutes: number): number =>

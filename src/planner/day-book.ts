@@ -1,4 +1,5 @@
 import type { DayPlan } from './day-plan.ts';
+import type { FoundWork } from './day-run.ts';
 import { readyAt } from './film-times.ts';
 
 /**
@@ -37,6 +38,10 @@ export class DayBook {
     return !Number.isNaN(this.doneMs[n]!);
   }
 
+  closingOf(coat: number): number | null {
+    return this.#plan.steps[coat]!.closedBy;
+  }
+
   firstUndone(): number {
     while (this.#first < this.doneMs.length && this.isDone(this.#first)) this.#first += 1;
     return this.#first;
@@ -59,6 +64,13 @@ export class DayBook {
     if (step.film !== null && step.closedBy !== null && !Number.isNaN(startMs))
       this.waiting.push(n);
     if (step.closes !== null) this.#noLongerWaiting(step.closes);
+  }
+
+  /** What was done before this run began. */
+  takeOver({ done, touchDry }: FoundWork): void {
+    for (const { n, startMs, doneMs } of done) this.done(n, startMs, doneMs);
+    // A finger has felt it: no forecast knows better.
+    for (const { n, atMs } of touchDry) this.#readyMs[n] = atMs;
   }
 
   /** A coating scraped off is to be done again. */

@@ -38,7 +38,7 @@ const NO_BELOW = 0.35;
 const UNKNOWN_SHARE = 0.2;
 
 /** Share of the cost of an aborted day that an earlier start may cost more (common practice). */
-const SLACK_SHARE = 0.03;
+export const SLACK_SHARE = 0.03;
 
 /**
  * Runs every start under every forecast and keeps the earliest that costs hardly more than the
@@ -70,6 +70,7 @@ export function bestStart(plan: DayPlan, starts: readonly number[]): DayOption {
     of: known,
     crossFit,
     leadDays,
+    made: prepared.grid.source.madeFromOne === true,
   });
   const finished = runs.filter((run) => run.kind === 'finished');
   const { confidence } = prepared.job;

@@ -1,5 +1,6 @@
 import { clockText, longDayText } from '../time/index.ts';
 import type { DayOption } from './day-option.ts';
+import { forecastsWords } from './forecast-words.ts';
 import type { Reason } from './reasons.ts';
 
 /** One sentence a foreman can read out: the verdict, the times, and what could stop it. */
@@ -22,13 +23,15 @@ export function verdictSentence(option: DayOption): string {
     case 'no': {
       const caught = option.outcomes.caughtOpen;
       if (caught > 0 && caught >= option.outcomes.stoodDown) {
-        return `Do not open up on ${day}: caught open in ${caught} of ${chance.of} forecasts; ${option.outcomes.finished === 0 ? 'none finishes' : `${chance.words} to finish`}.${stop}`;
+        return `Do not open up on ${day}: caught open in ${caught} of ${forecastsWords(chance.of, chance.made === true)}; ${option.outcomes.finished === 0 ? 'none finishes' : `${chance.words} to finish`}.${stop}`;
       }
       if (chance.adjusted === null) return `Leave ${day}, by the one forecast there is.${stop}`;
       const finish = option.outcomes.finished === 0 ? 'finishes' : 'to finish';
       return `Leave ${day}: ${chance.words} ${finish}.${stop}`;
     }
     case 'unknown':
+      if (chance.made)
+        return `Too far off to say for ${day}: the forecast ends before the work does.`;
       return `Too far off to say for ${day}: ${option.outcomes.unknown} of ${option.runs.length} forecasts end before the work does.`;
   }
 }

@@ -43,6 +43,7 @@ export { type DeckFit, deckFit } from './deck-fit.ts';
 export { eveningList } from './evening-list.ts';
 export { CAUTIONS, verdictSentence } from './explain.ts';
 export { filmOn } from './film.ts';
+export { forecastsWords } from './forecast-words.ts';
 export { lastSafeStart } from './last-safe-start.ts';
 export { type FirmLimits, STARTER_LIMITS } from './limits.ts';
 export { type Prepared, type ProductSet, prepare } from './prepare.ts';

@@ -10,6 +10,7 @@ import { MS_PER_HOUR, MS_PER_MINUTE } from '../units/index.ts';
 import {
   buildGrid,
   type HourlyWeather,
+  membersFromOne,
   type SiteReading,
   type SurfaceHistory,
   type SurfaceSpec,
@@ -69,7 +70,7 @@ export function prepare(args: PrepareArgs): Prepared {
   // One seed a forecast: every plan on it meets the same hours of rain.
   const seed = Math.round(hourly.startMs / MS_PER_HOUR);
   const timed = splitCoarseRain(hourly, { seed, guide: null, place: job.site });
-  const grid = buildGrid(timed, job.site);
+  const grid = buildGrid(membersFromOne(timed, { seed, place: job.site }), job.site);
   const specs = surfaceSpecsFor({ roof: job.roof, buildUp: job.buildUp, ...job.site });
   return onGrid(args, grid, specs);
 }

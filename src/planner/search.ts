@@ -104,7 +104,7 @@ function startsFor(plan: DayPlan, nowMs: number): number[] {
  * Sections sized for the weather; where it dries too fast for any section to be worth it, the
  * smallest that can be laid, and the simulation holds the crew until the deck has cooled.
  */
-function workFor(prepared: Prepared, usable: Usable): DayWork {
+export function workFor(prepared: Prepared, usable: Usable): DayWork {
   const { job, products } = prepared;
   const basis = nextBayBasis(job, products);
   for (let usableMin = usable.usableMin; ; usableMin *= 2) {

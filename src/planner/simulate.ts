@@ -1,16 +1,21 @@
 import { MS_PER_MINUTE } from '../units/index.ts';
 import { stepAt, stepStartMs } from '../weather/index.ts';
-import { nightAfter } from './cold-after.ts';
 import { DayBook } from './day-book.ts';
 import type { DayPlan, Step } from './day-plan.ts';
-import type { Cause, DayRun, OutcomeKind, RunFrom } from './day-run.ts';
-import { expiresAt, fitsItsWindow, judgedWindow } from './film-times.ts';
+import type { Cause, DayRun, OutcomeKind, RunFrom, WayOn } from './day-run.ts';
+import { fitsItsWindow, judgedWindow } from './film-times.ts';
 import { HeldLog } from './held-log.ts';
-import { firstBroken, RULE_BIT, SAFETY_BITS } from './masks.ts';
+import { bitsOf, firstBroken, RULE_BIT, SAFETY_BITS } from './masks.ts';
+import { closeUpMs } from './now-close-up.ts';
+import { OpenFilms } from './open-films.ts';
+import { rainOnOpenWork } from './rain-on-open.ts';
+import { runOf } from './run-end.ts';
 
 /** Scraping a film off takes this share of the time to coat it (common practice). */
 const SCRAPE_SHARE = 0.5;
 const MAX_REDOS = 3;
+/** Nobody is on the roof while one of these is broken. */
+const OFF_ROOF_BITS = bitsOf(['roof-wind', 'daylight']);
 
 /**
  * Runs a laying day in one member: the crew takes the first task on the list that may start now,
@@ -26,8 +31,14 @@ class DaySimulation {
   readonly #plan: DayPlan;
   readonly #m: number;
   readonly #book: DayBook;
+  readonly #films: OpenFilms;
   readonly #knownEndMs: number;
   readonly #untilRainSafe: boolean;
+  readonly #fromMs: number;
+  readonly #way: WayOn | null;
+  /** When all that is open must be closed. */
+  readonly #closedByMs: number;
+  #inHand: { readonly n: number; readonly startMs: number } | null;
   readonly #held = new HeldLog<Cause>();
   #t: number;
   #idleMs = 0;
@@ -43,7 +54,13 @@ class DaySimulation {
     this.#m = m;
     this.#t = from.startMs;
     this.#book = new DayBook(plan, m);
+    this.#films = new OpenFilms(plan, m, this.#book);
     this.#untilRainSafe = from.untilRainSafe ?? false;
+    this.#fromMs = from.startMs;
+    this.#way = from.way ?? null;
+    this.#closedByMs = Math.min(plan.shift.endMs, from.way?.closedByMs ?? plan.shift.endMs);
+    if (from.found !== undefined) this.#book.takeOver(from.found);
+    this.#inHand = from.found?.inHand ?? null;
     const { grid } = plan.prepared;
     this.#knownEndMs = stepStartMs(grid, grid.knownSteps[m]!);
     for (let n = 0; n < (from.fromIndex ?? 0); n += 1) this.#book.done(n, Number.NaN, from.startMs);
@@ -63,29 +80,59 @@ class DaySimulation {
       const known = this.#t >= this.#plan.prepared.grid.startMs && this.#t < this.#knownEndMs;
       if (!known) return this.#ended('unknown', null, null);
       const before = this.#t;
-      const stop = this.#closeUpIfLate(this.#plan.shift.endMs);
-      if (stop !== null) return stop;
-      if (!this.#takeBreak()) this.#workOrWait();
+      if (!this.#stayOff()) {
+        const stop = this.#closeUpIfLate(this.#closedByMs) ?? this.#onTheRoof();
+        if (stop !== null) return stop;
+      }
       const caught = this.#caughtBetween(before, this.#t);
       if (caught !== null) return caught;
     }
   }
 
-  /** The day is over, or so nearly that only the night seal still fits. */
+  /** Thunder: nobody is on the roof, whatever goes off meanwhile. */
+  #stayOff(): boolean {
+    const untilMs = this.#way?.offRoofUntilMs ?? Number.NEGATIVE_INFINITY;
+    if (this.#t >= untilMs) return false;
+    this.#idleMs += untilMs - this.#t;
+    this.#t = untilMs;
+    return true;
+  }
+
+  #onTheRoof(): DayRun | null {
+    if (this.#inHand === null)
+      return this.#takeBreak() || this.#workOrWait() ? null : this.#closeUp();
+    const { n, startMs } = this.#inHand;
+    this.#inHand = null;
+    const step = this.#plan.steps[n]!;
+    this.#doStep(n, step, startMs, Math.max(0, startMs + step.durationMs - this.#fromMs));
+    return null;
+  }
+
+  /** The day is over, or so nearly that only closing up still fits. */
   #closeUpIfLate(endMs: number): DayRun | null {
-    const rainSafeMs = this.#book.rainSafeMs();
     if (this.#book.openedMs === null) {
-      if (this.#t + this.#plan.steps[this.#book.firstUndone()]!.toRainSafeMs <= endMs) return null;
-      const cause = this.#held.main('day-end', this.#t);
-      return this.#ended('stoodDown', cause.cause, cause.ms);
+      const next = this.#plan.steps[this.#inHand?.n ?? this.#book.firstUndone()]!;
+      return this.#t + next.toRainSafeMs <= endMs ? null : this.#closeUp();
     }
-    const needed = rainSafeMs === null ? this.#plan.nightSealMs : 0;
-    if (this.#t < endMs - needed) return null;
-    const cause = this.#held.main('day-end', this.#t);
+    return this.#t < endMs - this.#closeUpMs(null) ? null : this.#closeUp();
+  }
+
+  #closeUp(): DayRun {
+    const early = this.#closedByMs < this.#plan.shift.endMs;
+    const { cause, ms } = this.#held.main(early ? 'rain' : 'day-end', this.#t);
+    if (this.#book.openedMs === null) return this.#ended('stoodDown', cause, ms);
+    const needed = this.#closeUpMs(null);
     const caught = this.#caughtBetween(this.#t, this.#t + needed);
     if (caught !== null) return caught;
     this.#t += needed;
-    return this.#ended('shortened', cause.cause, cause.ms);
+    return this.#ended('shortened', cause, ms);
+  }
+
+  /** What closing up takes, were task `n` done: by what lies open, else by the whole outline. */
+  #closeUpMs(n: number | null): number {
+    if (!this.#book.opensBeside(n)) return 0;
+    if (this.#way === null) return this.#plan.nightSealMs;
+    return closeUpMs(this.#way.shares, this.#book, n);
   }
 
   /** No break starts while a coated film is waiting. */
@@ -103,28 +150,38 @@ class DaySimulation {
    * Films that lie open are closed first, the one that goes off soonest before the others; then the
    * list is taken in order.
    */
-  #workOrWait(): void {
-    this.#soonestMs = Number.POSITIVE_INFINITY;
+  #workOrWait(): boolean {
+    const waitUntilMs = this.#way?.waitUntilMs ?? this.#t;
+    this.#soonestMs = waitUntilMs > this.#t ? waitUntilMs : Number.POSITIVE_INFINITY;
     this.#why = null;
-    for (const coat of this.#openFilms()) {
-      if (this.#didNow(this.#plan.steps[coat]!.closedBy!)) return;
+    for (const coat of this.#films.inOrder(this.#t)) {
+      if (this.#didNow(this.#plan.steps[coat]!.closedBy!)) return true;
     }
+    const onlyCloses = waitUntilMs > this.#t;
     for (let n = this.#book.firstUndone(); n < this.#plan.steps.length; n += 1) {
-      if (!this.#book.isDone(n) && this.#didNow(n)) return;
+      if (onlyCloses && this.#plan.steps[n]!.closes === null) continue;
+      if (!this.#book.isDone(n) && this.#didNow(n)) return true;
     }
+    const nothingLeft = this.#why === null && this.#soonestMs === Number.POSITIVE_INFINITY;
+    if (nothingLeft && this.#way?.closesUp === true && !this.#keptOff()) return false;
     this.#wait();
+    return true;
   }
 
-  #openFilms(): readonly number[] {
-    const { waiting } = this.#book;
-    if (waiting.length < 2) return waiting;
-    const expiry = new Map(waiting.map((coat) => [coat, this.#judgedExpiryMs(coat)]));
-    return [...waiting].sort((a, b) => expiry.get(a)! - expiry.get(b)!);
+  /** Wind or darkness in which nobody is on the roof, not even to close up. */
+  #keptOff(): boolean {
+    const { grid } = this.#plan.prepared;
+    const at = this.#m * grid.steps + stepAt(grid, this.#t);
+    const { mask } = this.#plan.steps[0]!;
+    const broken = mask.broken[at]! & OFF_ROOF_BITS;
+    if (broken !== 0) this.#why = firstBroken(mask, broken);
+    return broken !== 0;
   }
 
   /** Does a task if it may start now; else notes when it may, or what holds it. */
   #didNow(n: number): boolean {
     const step = this.#plan.steps[n]!;
+    if (this.#way?.begins(step) === false) return false;
     const readyMs = this.#readyMs(step);
     if (readyMs === null) return false;
     if (readyMs > this.#t) {
@@ -173,44 +230,28 @@ class DaySimulation {
     if (step.opensFor !== null && tonight !== 0) return firstBroken(step.opensFor, tonight);
     if (this.#t + step.durationMs > this.#closeUpByMs(n)) return 'day-end';
     if (!fitsItsWindow(step, this.#m, this.#t)) return 'open-time';
-    if (step.closes === null && !this.#leavesTimeToClose(step)) return 'open-time';
-    return null;
+    if (step.closes === null && !this.#films.leaveTimeAfter(step, this.#t)) return 'open-time';
+    return this.#opensTooMuch(n, step) ? 'rain' : null;
   }
 
-  /** The gang closes one film after the other: all that lie open then must still be usable in turn. */
-  #leavesTimeToClose(step: Step): boolean {
-    let doneMs = this.#t + step.durationMs;
-    for (const coat of this.#openFilms()) {
-      doneMs += this.#plan.steps[coat]!.closingMs;
-      if (doneMs > this.#judgedExpiryMs(coat)) return false;
-    }
-    return true;
+  /** Nothing is opened that could not be closed again before the rain that is foreseen. */
+  #opensTooMuch(n: number, step: Step): boolean {
+    if (this.#way === null || (step.film === null && !step.activity.opens)) return false;
+    const { openByMs } = this.#way;
+    if (this.#t >= openByMs || openByMs === Number.POSITIVE_INFINITY) return false;
+    const waitMs = step.film === null ? 0 : judgedWindow(step.film, this.#m, this.#t).readyMs;
+    return this.#t + step.durationMs + waitMs + this.#closeUpMs(n) > openByMs;
   }
 
-  /** Until when a waiting film is usable, judged from how fast it dries now. */
-  #judgedExpiryMs(coat: number): number {
-    const { readyMs, openMs } = judgedWindow(this.#plan.steps[coat]!.film!, this.#m, this.#t);
-    return this.#book.startMs[coat]! + readyMs + openMs;
-  }
-
-  #doStep(n: number, step: Step): void {
-    const goneOffMs = this.#goesOffAt(step);
-    if (goneOffMs !== null && goneOffMs < this.#t + step.durationMs) {
+  #doStep(n: number, step: Step, startMs = this.#t, leftMs = step.durationMs): void {
+    const goneOffMs = this.#films.goesOffAt(step);
+    if (goneOffMs !== null && goneOffMs < this.#t + leftMs) {
       this.#t = Math.max(this.#t, goneOffMs);
       this.#redo(step.closes!);
       return;
     }
-    const startMs = this.#t;
-    this.#t += step.durationMs;
+    this.#t += leftMs;
     this.#book.done(n, startMs, this.#t);
-  }
-
-  /** The first square metre coated is the first to go off: closing must end before it does. */
-  #goesOffAt(step: Step): number | null {
-    if (step.closes === null) return null;
-    const { film } = this.#plan.steps[step.closes]!;
-    const coatedMs = this.#book.startMs[step.closes]!;
-    return film === null || Number.isNaN(coatedMs) ? null : expiresAt(film, this.#m, coatedMs);
   }
 
   /** Scraped off; coating it again waits for the weather like any other coating. */
@@ -239,55 +280,31 @@ class DaySimulation {
     this.#t = untilMs;
   }
 
-  /** When the crew must stop to leave time for the night seal, were task `n` done by then. */
+  /** When the crew must stop to leave time for closing up, were task `n` done by then. */
   #closeUpByMs(n: number | null = null): number {
-    const { shift, nightSealMs, steps } = this.#plan;
-    const opensNow = n !== null && steps[n]!.activity.opens;
-    if (this.#book.openedMs === null && !opensNow) return shift.endMs;
-    return this.#book.opensBeside(n) ? shift.endMs - nightSealMs : shift.endMs;
+    const opensNow = n !== null && this.#plan.steps[n]!.activity.opens;
+    if (this.#book.openedMs === null && !opensNow) return this.#closedByMs;
+    return this.#closedByMs - this.#closeUpMs(n);
   }
 
   /** Rain on open work between two moments ends the day. */
   #caughtBetween(fromMs: number, toMs: number): DayRun | null {
-    if (this.#book.openedMs === null) return null;
-    const { grid, nextRain } = this.#plan.prepared;
-    const openFrom = Math.max(fromMs, this.#book.openedMs);
-    const first = nextRain[this.#m * grid.steps + stepAt(grid, openFrom)] ?? grid.steps;
-    const rainMs = Math.max(stepStartMs(grid, first), openFrom);
-    if (first >= grid.steps || rainMs >= toMs) return null;
-    const rainSafeMs = this.#book.rainSafeMs();
-    if (rainSafeMs !== null && rainMs >= rainSafeMs) {
-      // Rain-safe already: what is left waits for another dry spell.
-      return null;
-    }
+    const seenMs = this.#way?.rainMs ?? Number.POSITIVE_INFINITY;
+    const rainMs = rainOnOpenWork(this.#plan, this.#m, this.#book, fromMs, toMs, seenMs);
+    if (rainMs === null) return null;
     this.#t = rainMs;
     return this.#ended(this.#plan.underIsTight ? 'shortened' : 'caughtOpen', 'rain', rainMs);
   }
 
   #ended(kind: OutcomeKind, cause: Cause | null, causeMs: number | null): DayRun {
-    // Of a day cut short the films that went down are asked too: unknown is not a cheaper way to end.
-    const night =
-      kind === 'finished' || kind === 'shortened'
-        ? nightAfter(this.#plan, this.#m, this.#book.doneMs)
-        : null;
-    const rainSafeMs = this.#book.rainSafeMs();
-    const run = {
-      openedMs: this.#book.openedMs,
-      // What the forecast does not reach is not known to be dry.
-      rainSafeMs: rainSafeMs !== null && rainSafeMs <= this.#knownEndMs ? rainSafeMs : null,
+    return runOf(this.#plan, this.#m, this.#book, this.#knownEndMs, {
+      kind,
+      cause,
+      causeMs,
       endMs: this.#t,
       idleMs: this.#idleMs,
-      startMs: this.#book.startMs,
-      doneMs: this.#book.doneMs,
       redone: this.#redone,
-      laid: this.#book.laid,
       breakMs: this.#breakMs,
-    };
-    if (kind === 'unknown' || this.#t > this.#knownEndMs || night?.kind === 'unknown') {
-      return { kind: 'unknown', cause: 'forecast-ends', causeMs: this.#knownEndMs, ...run };
-    }
-    if (night !== null && kind === 'finished')
-      return { kind: 'shortened', cause: 'cold-night', causeMs: night.coatedMs, ...run };
-    return { kind, cause, causeMs, ...run };
+    });
   }
 }

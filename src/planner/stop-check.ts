@@ -2,6 +2,7 @@ import type { SafeStop } from '../stages/index.ts';
 import { localDayOf } from '../time/index.ts';
 import { MS_PER_HOUR } from '../units/index.ts';
 import { stepAt } from '../weather/index.ts';
+import { forecastsWords } from './forecast-words.ts';
 import type { Prepared } from './prepare.ts';
 import { quantile } from './quantile.ts';
 import { isWorkDay, type Shift, shiftOn } from './shift.ts';
@@ -87,18 +88,18 @@ export function checkStop(prepared: Prepared, stop: SafeStop, fromMs: number): S
     gustMps: known ? { middle, high } : null,
     ballast: known && stop.looseM2 > 0 ? ballastFor(high) : null,
   };
-  return { ...check, words: wordsOf(check) };
+  return { ...check, words: wordsOf(check, grid.source.madeFromOne === true) };
 }
 
-function wordsOf(check: Omit<StopCheck, 'words'>): string {
+function wordsOf(check: Omit<StopCheck, 'words'>, made: boolean): string {
   const { rain, gustMps, ballast, stop } = check;
   if (gustMps === null) {
     return 'The forecast does not reach the next shift: leave the roof as for rain and strong wind.';
   }
   const wet =
     rain.count === 0
-      ? 'No forecast shows rain before the next shift'
-      : `${rain.count} of ${rain.of} forecasts show rain before the next shift`;
+      ? `${made ? `None of ${forecastsWords(rain.of, made)}` : 'No forecast'} shows rain before the next shift`
+      : `${rain.count} of ${forecastsWords(rain.of, made)} show rain before the next shift`;
   const wind = `gusts to about ${gustMps.high.toFixed(0)} m/s`;
   const weight =
     ballast === null

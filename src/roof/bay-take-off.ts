@@ -77,6 +77,8 @@ export interface LayingBay {
   readonly areaM2: number;
   /** Outlets, pipes and rooflights on it. */
   readonly standing: number;
+  /** The same for bays of one roof that are alike in shape, edges and what stands on them. */
+  readonly alike: string;
   /** Edge to close for the night towards the next bay; 0 for the last bay. */
   readonly nightSealM: number;
   /** Pieces of the roof it is made of, with their sheets. */

@@ -3,7 +3,7 @@ import { cornersByDay, patchedCorners } from './bay-corners.ts';
 import type { LaidPiece, LayingBay } from './bay-take-off.ts';
 import { shareFeatures } from './outline/bands.ts';
 import { measureRoof, type RoofMeasures } from './outline/measure.ts';
-import type { Feature, OutlinePiece, OutlineRoof, RoofArea } from './outline/types.ts';
+import type { Feature, OutlinePiece, OutlineRoof, Point, RoofArea } from './outline/types.ts';
 import { distanceM, dot, leftOf, towards } from './outline/vectors.ts';
 import { layPieces, pieceTakeOff, sumTakeOffs } from './outline-take-off.ts';
 import type { SheetEdge, SheetEdgeKind, SheetPart } from './sheets/types.ts';
@@ -40,7 +40,8 @@ export function outlineBays(
   const splits = roof.areas.map((area) =>
     splitArea(area, maxBayM2, { access: roof.access, placed }),
   );
-  const standing = placed ? roof : spread(roof, splits);
+  const one = splits.every(({ bays }) => bays.length === 1);
+  const standing = placed || one ? roof : spread(roof, splits);
   const measures = measuresOf(standing);
   const met = measures.sharedEdges;
   const order = layingOrder(roof.areas.length, met);
@@ -65,6 +66,7 @@ export function outlineBays(
       of: days.length,
       areaM2: day.areaM2,
       standing: parts.reduce((sum, part) => sum + part.features.length, 0),
+      alike: alike(day, corners[d]!.length),
       nightSealM: parts.reduce((sum, part) => sum + edgeM(part, 'next-bay'), 0),
       laid,
       takeOff: oncePerOptions((options) => {
@@ -103,6 +105,21 @@ function oncePerOptions<T>(make: (options: TakeOffOptions) => T): (options?: Tak
     known.set(key, found);
     return found;
   };
+}
+
+/** Places are told to the millimetre and from the first corner on: nothing that is counted changes within it. */
+function alike({ area, pieces }: Day, corners: number): string {
+  const [x0, y0] = pieces[0]!.part.points[0]!;
+  const mm = ([x, y]: Point): string =>
+    `${Math.round((x - x0) * 1000)},${Math.round((y - y0) * 1000)}`;
+  const told = pieces.flatMap(({ part: { points, edges, features } }) => [
+    ...points.map((p, i) => `${mm(p)} ${edges[i]!.kind} ${edges[i]!.upstandMm}`),
+    ...features.map(
+      (f) => `${mm(f.at)} ${f.kind} ${f.sizeM.join('x')} ${f.upstandMm} ${f.turnDeg ?? 0}`,
+    ),
+    '',
+  ]);
+  return [area, corners, ...told].join(';');
 }
 
 function daysOf(

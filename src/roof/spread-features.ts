@@ -11,7 +11,7 @@ const UP_SHARE: Readonly<Record<Exclude<FeatureKind, 'outlet'>, number>> = {
 /** Outlets lie this far up from the low edge [m]. */
 const OUTLET_UP_M = 0.5;
 /** Off the middle, where sheets like to end. */
-const ALONG_SHARE = 0.4;
+const ALONG_SHARE = 0.6;
 
 /**
  * Places for what is only counted on a rectangle: outlets evenly over the bays along the low edge, pipes

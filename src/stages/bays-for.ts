@@ -32,6 +32,8 @@ const SMALLEST_BAY_M2 = 4;
 
 /** Numbers of days are tried one by one up to this many over the least; beyond, in growing steps. */
 const TRIED_ONE_BY_ONE = 12;
+/** Some bays have more to work round than others: less is skipped than the minutes say. */
+const SURELY = 0.85;
 
 /**
  * Fewest laying days such that each day's bay is rain-safe within the given share of the working day
@@ -52,12 +54,15 @@ export function baysFor(q: BaysQuestion): BaysAnswer {
   const asked = q.mostBayM2 == null ? 1 : Math.ceil(areaM2 / q.mostBayM2 - 1e-9);
   const from = Math.min(mostDays, Math.max(1, leastDays, asked));
   const fits = (days: number): Tried => tryDays(q, areaM2 / days, share);
-  for (let days = from; days <= mostDays && days < from + TRIED_ONE_BY_ONE; days += 1) {
+  let [tooFew, days] = [from - 1, from];
+  for (let tries = 0; tries < TRIED_ONE_BY_ONE && days <= mostDays; tries += 1) {
     const tried = fits(days);
     if (tried.fits) return tried.answer;
+    tooFew = days;
+    // A bay's minutes fall no faster than its area: what is far too long needs as many times the days.
+    days = Math.max(days + 1, Math.floor(tried.bays * tried.over * SURELY));
   }
-  let tooFew = from + TRIED_ONE_BY_ONE - 1;
-  let enough = Math.min(mostDays, tooFew + 1);
+  let enough = Math.min(mostDays, days);
   let best = fits(enough);
   for (let step = 2; !best.fits && enough < mostDays; step *= 2) {
     tooFew = enough;
@@ -76,7 +81,14 @@ export function baysFor(q: BaysQuestion): BaysAnswer {
 
 type Tried =
   | { readonly fits: true; readonly answer: BaysAnswer }
-  | { readonly fits: false; readonly rainSafeMin: number; readonly finishMin: number };
+  | {
+      readonly fits: false;
+      readonly bays: number;
+      /** How many times too long the day is. */
+      readonly over: number;
+      readonly rainSafeMin: number;
+      readonly finishMin: number;
+    };
 
 /** Whether every bay of a size fits into its day; the first that does not ends the trial. */
 function tryDays(q: BaysQuestion, bayAreaM2: number, share: number): Tried {
@@ -84,14 +96,17 @@ function tryDays(q: BaysQuestion, bayAreaM2: number, share: number): Tried {
   // Those with most to work round are the likeliest not to fit.
   const hardestFirst = [...bays].sort((a, b) => b.standing - a.standing);
   let [rainSafeMin, finishMin] = [0, 0];
-  for (const { number } of hardestFirst) {
+  const seen = new Set<string>();
+  for (const { number, alike } of hardestFirst) {
+    if (seen.has(alike)) continue;
+    seen.add(alike);
     const answer = planDayWork({ ...q, bayAreaM2, bayIndex: number - 1 });
     if (!answer.ok) return { fits: true, answer };
     const estimate = estimateDay(answer.work, q.crewPeople, q.products);
     rainSafeMin = Math.max(rainSafeMin, estimate.rainSafeMin);
     finishMin = Math.max(finishMin, estimate.finishMin);
-    if (rainSafeMin > share * q.workMinutesPerDay || finishMin > q.workMinutesPerDay)
-      return { fits: false, rainSafeMin, finishMin };
+    const over = Math.max(rainSafeMin / share, finishMin) / q.workMinutesPerDay;
+    if (over > 1) return { fits: false, bays: bays.length, over, rainSafeMin, finishMin };
   }
   return {
     fits: true,

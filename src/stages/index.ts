@@ -21,6 +21,7 @@ export {
   type RateId,
   TASK_SHARES,
   withOwnRates,
+  workerMin,
 } from './rates.ts';
 export {
   SECTION_KINDS,

@@ -1,6 +1,11 @@
 /** Pure: hourly forecasts onto the 5-minute grid, and what each exposed surface of a roof feels. */
 export * from './deck-state.ts';
 export * from './grid.ts';
+export {
+  MADE_NOTE,
+  type MadeOptions,
+  membersFromOne,
+} from './members-from-one.ts';
 export { RAIN_TIMING_NOTE, type SplitOptions, splitCoarseRain } from './rain-timing.ts';
 export { type CoarseBlock, coarseBlocks } from './rain-timing-blocks.ts';
 export { skylineElevationDeg } from './skyline.ts';

@@ -18,6 +18,8 @@ export interface WeatherSource {
   readonly attribution: string | null;
   /** What had to be filled in, in plain words, e.g. 'gusts estimated as 1.6 x mean wind'. */
   readonly notes: readonly string[];
+  /** The forecasts were made by us from a single one: they are no weather centre's ensemble. */
+  readonly madeFromOne?: true;
 }
 
 /** One future: hourly columns of equal length, NaN = missing. Only the weather room reads these. */
@@ -50,6 +52,11 @@ export interface HourlyWeather {
   readonly hours: number;
   /** One = a single forecast without spread; two or more = an ensemble. */
   readonly members: readonly HourlyMember[];
+  /**
+   * Chance of more than 0.1 mm in the hour ending at the stamp [%, 0..100], NaN = missing; only with a
+   * single forecast, null or left out where it has none.
+   */
+  readonly rainChancePct?: Float64Array | null;
   readonly source: WeatherSource;
 }
 

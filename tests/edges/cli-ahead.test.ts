@@ -49,7 +49,7 @@ describe.each(DEMO_JOBS)('how far ahead to coat on the demo job %s', (name) => {
 
 describe('what is asked for', () => {
   it('edges come with the upstands, laps by the metre of primer', async () => {
-    const edges = await asked([demoJob('net-hall'), '--at', AT, '--what', 'edges']);
+    const edges = await asked([demoJob('parish-room'), '--at', AT, '--what', 'edges']);
     expect(edges.works.map(({ kind, unit }) => `${kind} ${unit}`)).toEqual([
       'edges m',
       'upstands m',

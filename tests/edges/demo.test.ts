@@ -54,7 +54,7 @@ describe('the demo jobs', () => {
   });
 
   it('differ in size, edges, build-up and what lies under them', () => {
-    const areas = jobs.map(({ roof }) => roofLie(roof).areaM2).sort((a, b) => a - b);
+    const areas = jobs.map(({ roof }) => Math.round(roofLie(roof).areaM2)).sort((a, b) => a - b);
     expect(areas).toEqual([21, 46, 96, 240]);
     const distinct = (of: (job: JobFile) => unknown) =>
       new Set(jobs.map((j) => JSON.stringify(of(j)))).size;
@@ -66,7 +66,7 @@ describe('the demo jobs', () => {
   it('each go to one of the two crews, with that crew as the firm keeps it', () => {
     for (const job of jobs) {
       const kept = crews.find((c) => c.name === job.crew.name);
-      expect({ id: kept?.id, ...job.crew }).toEqual({ daysOff: [], ...kept });
+      expect({ id: kept?.id, ...job.crew }).toEqual(kept);
     }
     expect(new Set(jobs.map((j) => j.crew.name)).size).toBe(2);
   });

@@ -4,6 +4,7 @@ import './style/base.css';
 import './style/parts.css';
 import './style/days.css';
 import './style/work.css';
+import './style/site.css';
 import './style/hours.css';
 import './style/clock.css';
 

@@ -1,4 +1,5 @@
 import type { DayOption, DaysAnswer } from '../../contract/index.ts';
+import { forecastsWords } from '../../planner/index.ts';
 import { clockText, localDayOn, shortDayText } from '../../time/index.ts';
 import { table, wrap } from './table.ts';
 import { weatherLines } from './weather.ts';
@@ -53,7 +54,7 @@ function legend({ costs, threshold, weather }: DaysAnswer): string[] {
       '',
     ),
     ...wrap(
-      `Finish, caught: forecasts of ${weather?.count ?? 0} that finish, and that catch the roof open. Chance: taken down for count, lead time and choosing the start; not yet checked against outcomes here.`,
+      `${countLegend(weather)} Chance: taken down for count, lead time and choosing the start; not yet checked against outcomes here.`,
       '',
     ),
     ...wrap(
@@ -61,6 +62,13 @@ function legend({ costs, threshold, weather }: DaysAnswer): string[] {
       '',
     ),
   ];
+}
+
+function countLegend(weather: DaysAnswer['weather']): string {
+  if (weather?.made) {
+    return `Finish, caught: how many of the ${forecastsWords(weather.count, true)} finish, and catch the roof open; together they count for fewer than a weather centre's own would.`;
+  }
+  return `Finish, caught: forecasts of ${weather?.count ?? 0} that finish, and that catch the roof open.`;
 }
 
 /** Short enough for a column; the sentences below the table say it whole. */

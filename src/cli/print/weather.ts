@@ -1,4 +1,5 @@
 import type { WeatherLabel } from '../../contract/index.ts';
+import { forecastsWords } from '../../planner/index.ts';
 import { clockText, shortDayText, spanText } from '../../time/index.ts';
 import { wrap } from './table.ts';
 
@@ -13,7 +14,10 @@ export function weatherLines(weather: WeatherLabel, nowMs: number, zone: string)
       ? 'saved forecast'
       : 'live forecast';
   const model = weather.model === null ? '' : ` (${weather.model})`;
-  const count = weather.count === 1 ? 'one forecast, no spread' : `${weather.count} forecasts`;
+  const count =
+    weather.count === 1
+      ? 'one forecast, no spread'
+      : forecastsWords(weather.count, weather.made === true);
   return [
     ...wrap(`Weather: ${what}${model}, ${age(weather, nowMs, zone)}; ${count}.`, ''),
     ...weather.notes.flatMap((note) => wrap(note, '  ')),

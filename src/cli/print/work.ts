@@ -21,7 +21,7 @@ export function printWork(answer: WorkAnswer): string {
     '',
     ...wrap(day.sentence, ''),
     ...wrap(
-      `${daylightWords(answer)} Sections of ${answer.sectionM2.toFixed(1)} m². Last safe starts at ${(answer.confidence * 100).toFixed(0)} % of forecasts.`,
+      `${daylightWords(answer)} Sections of ${answer.sectionM2.toFixed(1)} m². Last safe starts at ${(answer.confidence * 100).toFixed(0)} % of ${answer.weather.made ? 'those made from one forecast' : 'forecasts'}.`,
       '',
     ),
   ];

@@ -49,7 +49,8 @@ export interface SiteClocks {
  * What a site log says to a clock pack: the films that lie on the roof, and what was read and felt. The
  * entry 'coated' is made when the last square metre is down; the first lies `spreadMs` longer. 'touch-dry'
  * and 'closed' name the part that was coated, and mean its last coating before them. A part coated again
- * ends the film before.
+ * ends the film before. Entries from outside the time of the pack belong to another day, on which the same
+ * names may stand for another part of the roof: they are passed over.
  * @param log  of one job, any order; undone entries leave no trace
  * @param coatOf  faces and spreading time of a part, null = not on the day's list
  */
@@ -59,9 +60,12 @@ export function siteClocks(
   coatOf: (activityId: string) => Coat | null,
 ): SiteClocks {
   const standing = standingLog(log);
-  const films = filmsIn(pack, standing, coatOf);
+  const endMs = pack.startMs + pack.steps * pack.stepMs;
+  const ofDay = standing.filter(({ atMs }) => atMs >= pack.startMs && atMs < endMs);
+  const confirmed = new Set(standing.flatMap(({ confirms }) => confirms ?? []));
+  const films = filmsIn(pack, ofDay, confirmed, coatOf);
   const shifts = [
-    ...standing.flatMap(readingShift),
+    ...ofDay.flatMap(readingShift),
     ...films.flatMap((film) => fingerShifts(pack, film)),
   ];
   return { films, shifts };
@@ -77,13 +81,13 @@ type Growing = { -readonly [K in keyof SiteFilm]: SiteFilm[K] };
 
 function filmsIn(
   pack: ClockPack,
-  standing: readonly SiteEntry[],
+  ofDay: readonly SiteEntry[],
+  confirmed: ReadonlySet<string>,
   coatOf: (activityId: string) => Coat | null,
 ): SiteFilm[] {
-  const confirmed = new Set(standing.flatMap(({ confirms }) => confirms ?? []));
   const films: Growing[] = [];
   const last = new Map<string, Growing>();
-  for (const { id, kind, atMs, activityId, productId } of standing) {
+  for (const { id, kind, atMs, activityId, productId } of ofDay) {
     if (activityId === undefined) continue;
     const before = last.get(activityId);
     if (kind === 'coated' && productId !== undefined) {

@@ -96,17 +96,16 @@ export function joinLaps(
   const laps: SheetLap[] = [];
   const tJoints: Point[] = [];
   let joinM = 0;
-  ground.edges.forEach(({ kind, runOnM }, i) => {
+  ground.edges.forEach(({ kind, runOnM = 0 }, i) => {
     if (kind !== 'earlier-bay' && kind !== 'shared') return;
-    const p = ground.points[i]!;
-    const q = ground.points[(i + 1) % ground.points.length]!;
+    const [p, q] = kind === 'shared' ? edgeOf(ground, i) : sheetedEdge(ground, i);
     const lengthM = Math.hypot(q[0] - p[0], q[1] - p[1]);
     const inwards: Point = [-(q[1] - p[1]) / lengthM, (q[0] - p[0]) / lengthM];
-    const out = kind === 'shared' ? -lapM / 2 : (runOnM ?? 0);
+    const out = kind === 'shared' ? -lapM / 2 : runOnM;
     const move = (a: Point, by: number): Point => [a[0] + inwards[0] * by, a[1] + inwards[1] * by];
     const corners = [move(p, out), move(q, out), move(q, out + lapM), move(p, out + lapM)] as const;
     const at = sheets
-      .map((s) => ({ s, along: stretchOn(strips, s, p, q) }))
+      .map((s) => ({ s, along: stretchOn(strips, s, move(p, runOnM), move(q, runOnM)) }))
       .filter(({ along }) => along[1] - along[0] > TOUCH)
       .sort((a, b) => a.along[0] - b.along[0]);
     const numbers = at.map(({ s }) => s.number);
@@ -130,6 +129,35 @@ export function joinLaps(
     });
   });
   return { laps, joinM, tJoints };
+}
+
+function edgeOf({ points }: Ground, i: number): readonly [Point, Point] {
+  return [points[i]!, points[(i + 1) % points.length]!];
+}
+
+/** A corner sharper than this does not lengthen the edge any more: sine of its angle. */
+const SHARP = 0.25;
+
+/** An edge with what the sheet runs on past its ends: up the wall, over the verge, onto the next bay. */
+function sheetedEdge(ground: Ground, i: number): readonly [Point, Point] {
+  const { points, allowancesM } = ground;
+  const n = points.length;
+  const [p, q] = edgeOf(ground, i);
+  const [before, after] = [points[(i + n - 1) % n]!, points[(i + 2) % n]!];
+  const lengthM = Math.hypot(q[0] - p[0], q[1] - p[1]);
+  const direction: Point = [(q[0] - p[0]) / lengthM, (q[1] - p[1]) / lengthM];
+  // Only where the outline points outwards does the sheet go on in line with the edge.
+  const onM = (a: Point, b: Point, allowanceM: number): number => {
+    const across = direction[0] * (b[1] - a[1]) - direction[1] * (b[0] - a[0]);
+    const sine = across / Math.hypot(b[0] - a[0], b[1] - a[1]);
+    return sine > SHARP ? allowanceM / sine : 0;
+  };
+  const fromM = onM(p, before, allowancesM[(i + n - 1) % n]!);
+  const toM = onM(q, after, allowancesM[(i + 1) % n]!);
+  return [
+    [p[0] - direction[0] * fromM, p[1] - direction[1] * fromM],
+    [q[0] + direction[0] * toM, q[1] + direction[1] * toM],
+  ];
 }
 
 /** The share of a line p to q that lies in a sheet's rectangle. */

@@ -12,7 +12,7 @@ export interface Region {
   readonly simple: boolean;
 }
 
-/** The outline with every edge moved out by its own allowance [m]. */
+/** The outline with every edge moved out by its own allowance, inwards where that is below 0 [m]. */
 export function widen(points: readonly Point[], outM: readonly number[]): Region {
   const loop: Point[] = [];
   points.forEach((_, i) => {

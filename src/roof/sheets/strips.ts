@@ -36,7 +36,9 @@ export function stripsOf(ground: Ground, question: SheetQuestion, frame: Frame):
   const sideEdges = uv.flatMap((p, i) => {
     const q = uv[(i + 1) % n]!;
     const du = Math.abs(q[0] - p[0]);
-    if (inner[i]! || Math.abs(q[1] - p[1]) > ALONGSIDE * du) return [];
+    // A fold or a valley between two areas is no edge, but no place for a lap either.
+    const fold = (ground.edges[i]!.runOnM ?? 0) > 0;
+    if ((inner[i]! && !fold) || Math.abs(q[1] - p[1]) > ALONGSIDE * du) return [];
     const u: Interval = [Math.min(p[0], q[0]), Math.max(p[0], q[0])];
     return [{ v: (p[1] + q[1]) / 2, u }];
   });

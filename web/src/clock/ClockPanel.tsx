@@ -10,12 +10,14 @@ import { ClockResult } from './ClockResult.tsx';
 import { CoatedAt } from './CoatedAt.tsx';
 import { type ClockForm, errorsByField, type FieldErrors, readForm } from './clock-form.ts';
 import { described, Field } from './Field.tsx';
+import { ProductOptions } from './ProductOptions.tsx';
+import { Section } from './Section.tsx';
 import { WeatherChoice } from './WeatherChoice.tsx';
 
 interface Props {
   readonly firm: Firm;
   readonly jobs: readonly JobRow[];
-  readonly products: readonly Pick<Product, 'id' | 'name'>[];
+  readonly products: readonly Product[];
   /** From the link that led here, where one did. */
   readonly wanted: { readonly product: string; readonly job: string; readonly atMs: number | null };
 }
@@ -38,14 +40,16 @@ function placeOf(form: ClockForm, { firm, jobs }: Props): { zone: string; nowMs:
   return { zone: site.timeZone, nowMs: demo === firm.demo ? firm.nowMs : firm.presentMs };
 }
 
-function firstForm({ jobs, wanted }: Props): ClockForm {
+function firstForm({ jobs, products, wanted }: Props): ClockForm {
   const job = (jobs.find((row) => row.job.id === wanted.job) ?? jobs[0])?.job;
   const { atMs } = wanted;
   const known = job !== undefined && atMs !== null;
   return {
-    product: wanted.product,
+    product: products.some(({ id }) => id === wanted.product) ? wanted.product : '',
     date: known ? localDate(atMs, job.site.timeZone) : null,
     time: known ? clockTime(atMs, job.site.timeZone) : null,
+    until: '',
+    faces: [],
     from: job ? 'job' : 'readings',
     job: job?.id ?? '',
     air: '',
@@ -66,6 +70,7 @@ export function ClockPanel(props: Props) {
     date: form.date ?? localDate(nowMs, zone),
     time: form.time ?? clockTime(nowMs, zone),
   };
+  const product = products.find(({ id }) => id === form.product);
   const change = (part: Partial<ClockForm>) => setForm((before) => ({ ...before, ...part }));
 
   const show = (wrong: FieldErrors) => {
@@ -101,14 +106,10 @@ export function ClockPanel(props: Props) {
           <select
             {...described('product', errors.product)}
             value={form.product}
-            onChange={(event) => change({ product: event.currentTarget.value })}
+            onChange={(event) => change({ product: event.currentTarget.value, faces: [] })}
           >
             <option value="">Choose a product</option>
-            {products.map(({ id, name }) => (
-              <option key={id} value={id}>
-                {name}
-              </option>
-            ))}
+            <ProductOptions products={products} />
           </select>
         </Field>
         <CoatedAt
@@ -118,6 +119,7 @@ export function ClockPanel(props: Props) {
           zone={zone}
           change={change}
         />
+        <Section form={form} errors={errors} product={product} change={change} />
         <WeatherChoice form={form} errors={errors} jobs={jobs} change={change} />
         <button type="submit">Run the clock</button>
       </form>

@@ -3,13 +3,20 @@ import type { ClockAnswer } from '../../../src/contract/index.ts';
 import { Cautions } from '../parts/Cautions.tsx';
 import { SiteTime } from '../parts/SiteTime.tsx';
 import { WeatherSource } from '../parts/WeatherSource.tsx';
-import { localDate } from '../time/site-time.ts';
+import { localDate, timeFrom } from '../time/site-time.ts';
+import { ClockReasons } from './ClockReasons.tsx';
+import { FACE_WORDS, windowWords } from './clock-words.ts';
 
 interface Props {
   readonly answer: ClockAnswer;
   readonly zone: string;
   readonly nowMs: number;
 }
+
+type Range = NonNullable<ClockAnswer['touchDry']>;
+type Time = (ms: number) => ComponentChildren;
+
+const BEYOND = 'a time beyond what was looked at';
 
 function Line({ words, children }: { words: string; children: ComponentChildren }) {
   return (
@@ -19,11 +26,6 @@ function Line({ words, children }: { words: string; children: ComponentChildren 
     </div>
   );
 }
-
-type Range = NonNullable<ClockAnswer['touchDry']>;
-type Time = (ms: number) => ComponentChildren;
-
-const BEYOND = 'a time beyond what was looked at';
 
 /** The middle, and how early or late it may be. */
 function Around({ range, time }: { range: Range; time: Time }) {
@@ -42,57 +44,137 @@ function Around({ range, time }: { range: Range; time: Time }) {
 
 /** The earliest end leads: nobody should count on the middle of this range. */
 function Usable({ range, time }: { range: Range; time: Time }) {
-  const { earlyMs, midMs } = range;
+  const { earlyMs, midMs, lateMs } = range;
   return (
     <>
       <strong>{earlyMs === null ? 'beyond the time looked at' : time(earlyMs)}</strong>{' '}
       {earlyMs !== null && (
         <span class="around">
-          at the earliest; in the middle of the range until {midMs === null ? BEYOND : time(midMs)}
+          at the earliest; middle {midMs === null ? BEYOND : time(midMs)}, latest{' '}
+          {lateMs === null ? BEYOND : time(lateMs)}
         </span>
       )}
     </>
   );
 }
 
-/** When it is touch dry and until when usable, each as a range, never as one bare number. */
+/** Every moment the product has; those that say 'ready' are withheld outside its data sheet. */
+function Lines({ answer, time }: { answer: ClockAnswer; time: Time }) {
+  const { coatedMs, coatedUntilMs, withheld, usableUntil, product } = answer;
+  const ready = [
+    ['Touch dry', answer.touchDry],
+    ['Rain does no harm after', answer.rainAfter],
+    ['Foot traffic', answer.footTraffic],
+    ['Full cure', answer.fullCure],
+  ] as const;
+  const line = ([words, range]: (typeof ready)[number]) =>
+    range === null ? null : (
+      <Line key={words} words={words}>
+        <Around range={range} time={time} />
+      </Line>
+    );
+  return (
+    <dl class="clock-lines">
+      <Line words="Coated">
+        {time(coatedMs)}
+        {coatedUntilMs > coatedMs && <> to {time(coatedUntilMs)}, first to last square metre</>}
+      </Line>
+      {withheld && (
+        <Line words={product.closing === 'touch-dry' ? 'Touch dry' : 'Ready'}>
+          <strong>withheld</strong>{' '}
+          <span class="around">outside the data sheet; test, and ask the supplier</span>
+        </Line>
+      )}
+      {line(ready[0])}
+      {usableUntil !== null && (
+        <Line words="Usable until">
+          <Usable range={usableUntil} time={time} />
+        </Line>
+      )}
+      {ready.slice(1).map(line)}
+    </dl>
+  );
+}
+
+function Faces({ answer, time }: { answer: ClockAnswer; time: Time }) {
+  if (answer.faces.length < 2) return null;
+  const or = (ms: number | null) => (ms === null ? '–' : time(ms));
+  return (
+    <table class="clock-faces">
+      <caption>Each face: middle of its range, in brackets how early and late</caption>
+      <thead>
+        <tr>
+          <th scope="col">Face</th>
+          <th scope="col">Touch dry</th>
+          <th scope="col">Usable until</th>
+        </tr>
+      </thead>
+      <tbody>
+        {answer.faces.map(({ face, touchDry, usableUntil }) => (
+          <tr key={face}>
+            <th scope="row">{FACE_WORDS[face]}</th>
+            {[touchDry, usableUntil].map((range, index) => (
+              <td key={index === 0 ? 'dry' : 'usable'}>
+                {range === null ? (
+                  '–'
+                ) : (
+                  <>
+                    {or(range.midMs)} ({or(range.earlyMs)} to {or(range.lateMs)})
+                  </>
+                )}
+              </td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+/** What to do, to be read first. */
+function Main({ answer, text }: { answer: ClockAnswer; text: (ms: number) => string }) {
+  const { usableUntil, withheld } = answer;
+  const window = windowWords(answer, text);
+  const [head, detail, stop] =
+    window !== null && (window.fails || !withheld)
+      ? [window.head, window.detail, window.fails]
+      : withheld
+        ? ['Not called ready', countWords(usableUntil?.earlyMs ?? null, text), true]
+        : [null, answer.sentence, false];
+  return (
+    <div class={stop ? 'clock-main clock-main-no' : 'clock-main'}>
+      {head !== null && <p class="clock-head">{head}</p>}
+      <p class="sentence">{detail}</p>
+      {window?.fails && withheld && <p>Outside the data sheet as well: not called ready.</p>}
+    </div>
+  );
+}
+
+function countWords(earlyMs: number | null, text: (ms: number) => string): string {
+  const until = earlyMs === null ? '' : ` Count on it being usable until ${text(earlyMs)} at most.`;
+  return `Outside the data sheet.${until} Test it, and ask the supplier.`;
+}
+
+/** All moments of what was coated, each as a range, never as one bare number. */
 export function ClockResult({ answer, zone, nowMs }: Props) {
   const date = localDate(answer.coatedMs, zone);
   const time = (ms: number) => <SiteTime ms={ms} zone={zone} lookingAt={date} />;
-  const { touchDry, usableUntil, rainAfter } = answer;
+  const text = (ms: number) => timeFrom(ms, zone, date);
+  const window = windowWords(answer, text);
   return (
     <div class="clock-result">
       <h2>{answer.product.name}</h2>
-      <p class="sentence">{answer.sentence}</p>
+      <Main answer={answer} text={text} />
       {answer.wontDry !== null && <p class="wont-dry">{answer.wontDry}</p>}
-      <dl class="clock-lines">
-        <Line words="Coated">{time(answer.coatedMs)}</Line>
-        {touchDry !== null && (
-          <Line words="Touch dry">
-            <Around range={touchDry} time={time} />
-          </Line>
-        )}
-        {usableUntil !== null && (
-          <Line words="Usable until">
-            <Usable range={usableUntil} time={time} />
-          </Line>
-        )}
-        {rainAfter !== null && (
-          <Line words="Rain does no harm after">
-            <Around range={rainAfter} time={time} />
-          </Line>
-        )}
-      </dl>
-      {answer.outside.length > 0 && (
-        <div class="outside">
-          <strong>Outside the data sheet</strong>
-          <ul>
-            {answer.outside.map((reason) => (
-              <li key={reason}>{reason}</li>
-            ))}
-          </ul>
-        </div>
+      <Lines answer={answer} time={time} />
+      <ClockReasons answer={answer} time={text} />
+      {(window !== null || answer.withheld) && (
+        <details>
+          <summary>The whole of it in words</summary>
+          <p>{answer.sentence}</p>
+        </details>
       )}
+      <Faces answer={answer} time={time} />
       <p>The finger test decides: tacky, no transfer, no string. The clock never overrules it.</p>
       <Cautions cautions={answer.cautions} />
       {answer.weather !== null && (

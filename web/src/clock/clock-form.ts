@@ -1,4 +1,6 @@
+import type { ClockFace } from '../../../src/contract/index.ts';
 import type { Problem } from '../api/ask.ts';
+import { addDays } from '../time/site-time.ts';
 import { readWallTime, wallToMs } from '../time/wall-time.ts';
 
 /** What the form holds, exactly as typed. */
@@ -7,6 +9,10 @@ export interface ClockForm {
   /** Null until changed: the present moment is meant. */
   readonly date: string | null;
   readonly time: string | null;
+  /** Last square metre; '' = the same moment. */
+  readonly until: string;
+  /** Faces coated; none = the usual ones of the product. */
+  readonly faces: readonly ClockFace[];
   readonly from: 'job' | 'readings';
   readonly job: string;
   readonly air: string;
@@ -21,7 +27,16 @@ export interface CoatedAt {
   readonly time: string;
 }
 
-export type FieldName = 'product' | 'coated' | 'job' | 'air' | 'rh' | 'wind' | 'surface';
+export type FieldName =
+  | 'product'
+  | 'coated'
+  | 'until'
+  | 'faces'
+  | 'job'
+  | 'air'
+  | 'rh'
+  | 'wind'
+  | 'surface';
 export type FieldErrors = Readonly<Partial<Record<FieldName, string>>>;
 
 /** The reading fields: label, unit, and whether it may be left out. */
@@ -57,6 +72,14 @@ export function readForm(form: ClockForm, moment: CoatedAt, zone: string): Check
     errors.coated = `${time} does not exist on that day at the site: the clocks go forward over it.`;
   } else query['coated'] = new Date(ms).toISOString();
 
+  if (form.until.trim() !== '') {
+    const untilMs = untilOf(form.until, moment.date, ms, zone);
+    if (untilMs === null) {
+      errors.until = `Last square metre is “${form.until}”; a 24-hour time such as 10:05 is accepted.`;
+    } else query['until'] = new Date(untilMs).toISOString();
+  }
+  if (form.faces.length > 0) query['faces'] = form.faces.join(',');
+
   if (form.from === 'job') {
     if (form.job === '') errors.job = 'Choose the job whose forecast is to be used.';
     else query['job'] = form.job;
@@ -73,9 +96,26 @@ export function readForm(form: ClockForm, moment: CoatedAt, zone: string): Check
   return Object.keys(errors).length === 0 ? { ok: true, query } : { ok: false, errors };
 }
 
+/** A time before the first square metre is one of the next day: coating went on past midnight. */
+function untilOf(
+  typed: string,
+  date: string,
+  coatedMs: number | null,
+  zone: string,
+): number | null {
+  const time = readWallTime(typed);
+  if (time === null) return null;
+  const ms = wallToMs(date, time, zone);
+  if (ms === null || coatedMs === null || ms >= coatedMs) return ms;
+  const hours = (coatedMs - ms) / 3_600_000;
+  return hours > 12 ? wallToMs(addDays(date, 1), time, zone) : ms;
+}
+
 const FIELDS: ReadonlySet<string> = new Set([
   'product',
   'coated',
+  'until',
+  'faces',
   'job',
   ...READINGS.map((reading) => reading.name),
 ]);

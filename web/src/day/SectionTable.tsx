@@ -1,6 +1,7 @@
 import type { ComponentChild } from 'preact';
 import { SiteTime } from '../parts/SiteTime.tsx';
 import type { Section } from './group-work.ts';
+import { CoatTap } from './site/CoatTap.tsx';
 
 interface Props {
   readonly sections: readonly Section[];
@@ -55,6 +56,7 @@ export function SectionTable({ sections, zone, date, jobId }: Props) {
             <tr>
               <th scope="rowgroup" colSpan={5}>
                 {index + 1}. {named?.title}
+                {section.coat && <CoatTap partId={section.coat.id} />}
               </th>
             </tr>
             <Times section={section} time={time} jobId={jobId} />

@@ -1,10 +1,12 @@
 import type { ComponentChild } from 'preact';
 import type { WorkItem } from '../../../src/contract/index.ts';
 import { SiteTime } from '../parts/SiteTime.tsx';
-import { minutesWords, peopleWords, quantityWords } from '../words/figures.ts';
+import { peopleWords, quantityWords } from '../words/figures.ts';
 import { ClockTimes } from './ClockTimes.tsx';
 import type { OneLine } from './group-work.ts';
+import { CoatTap } from './site/CoatTap.tsx';
 import { type DayFacts, WorkFacts } from './WorkFacts.tsx';
+import { WorkRow } from './WorkRow.tsx';
 
 type Range = NonNullable<WorkItem['rainAfter']>;
 
@@ -48,37 +50,31 @@ function SkinTimes({ range, time }: { range: Range; time: (ms: number) => Compon
 /** One line of the order of work. */
 export function WorkEntry({ line, facts }: Props) {
   const { zone, date, jobId } = facts;
-  const { item, number } = line;
+  const { item } = line;
   const time = (ms: number) => <SiteTime ms={ms} zone={zone} lookingAt={date} />;
   return (
-    <li class="work-entry" id={`work-${number}`}>
-      {item.wait !== null && (
-        <p class="wait">
-          Wait {minutesWords(item.wait.minutes)}: {item.wait.why}
+    <WorkRow
+      line={line}
+      facts={facts}
+      startMs={item.startMs}
+      endMs={item.endMs}
+      title={item.title}
+      wait={item.wait}
+    >
+      <p class="work-line">
+        {peopleWords(item.people)}
+        {item.quantity !== null && <> · {quantityWords(item.quantity)}</>}
+        <Product item={item} jobId={jobId} />
+      </p>
+      {item.earlyMs !== item.lateMs && (
+        <p class="range">
+          Starts between {time(item.earlyMs)} and {time(item.lateMs)}, by forecast
         </p>
       )}
-      <p class="work-time">
-        {time(item.startMs)}
-        <span class="until"> to {time(item.endMs)}</span>
-      </p>
-      <div class="work-body">
-        <h3>
-          <span class="work-number">{number}</span> {item.title}
-        </h3>
-        <p class="work-line">
-          {peopleWords(item.people)}
-          {item.quantity !== null && <> · {quantityWords(item.quantity)}</>}
-          <Product item={item} jobId={jobId} />
-        </p>
-        {item.earlyMs !== item.lateMs && (
-          <p class="range">
-            Starts between {time(item.earlyMs)} and {time(item.lateMs)}, by forecast
-          </p>
-        )}
-        {item.clock !== null && <ClockTimes clock={item.clock} zone={zone} date={date} />}
-        {item.rainAfter !== null && <SkinTimes range={item.rainAfter} time={time} />}
-        <WorkFacts line={line} facts={facts} />
-      </div>
-    </li>
+      {item.clock !== null && <ClockTimes clock={item.clock} zone={zone} date={date} />}
+      {item.rainAfter !== null && <SkinTimes range={item.rainAfter} time={time} />}
+      {item.coats !== null && <CoatTap partId={item.id} />}
+      <WorkFacts line={line} facts={facts} />
+    </WorkRow>
   );
 }

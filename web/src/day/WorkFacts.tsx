@@ -9,6 +9,8 @@ export interface DayFacts {
   readonly jobId: string;
   /** Share of the forecasts in which a last safe start still gets the roof rain-safe. */
   readonly confidence: number;
+  /** The line at work now, unfolded; null = none. */
+  readonly openLine: number | null;
 }
 
 interface Props {

@@ -1,6 +1,6 @@
 import type { DayOption } from '../../../src/contract/index.ts';
 import { ChanceStrip } from '../parts/ChanceStrip.tsx';
-import { percent } from '../words/figures.ts';
+import { forecastsWords, percent } from '../words/figures.ts';
 
 interface Props {
   readonly day: DayOption;
@@ -50,7 +50,7 @@ export function ChanceFigures({ day, threshold }: Props) {
       <details>
         <summary>How often, by forecast</summary>
         <p>
-          The day’s work finishes in {chance.count} of {chance.of} forecasts.
+          The day’s work finishes in {chance.count} of {forecastsWords(chance.of, chance.made)}.
           {chance.adjusted !== null &&
             ` After taking off for the count, the lead time and the choice of the best start: ${percent(chance.adjusted)}.`}
         </p>

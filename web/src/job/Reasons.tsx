@@ -1,5 +1,6 @@
 import type { DayOption } from '../../../src/contract/index.ts';
 import { SiteTime } from '../parts/SiteTime.tsx';
+import { forecastsWords } from '../words/figures.ts';
 import { WHOSE_WORDS } from '../words/labels.ts';
 
 interface Props {
@@ -11,6 +12,7 @@ interface Props {
 export function Reasons({ day, zone }: Props) {
   if (day.reasons.length === 0) return null;
   const of = day.chance?.of ?? null;
+  const made = day.chance?.made === true;
   return (
     <div class="reasons">
       <h3>What could stop it</h3>
@@ -23,7 +25,9 @@ export function Reasons({ day, zone }: Props) {
                 , mostly around <SiteTime ms={reason.aroundMs} zone={zone} lookingAt={day.date} />
               </>
             )}
-            {of !== null && <span class="count-of">{` · ${reason.count} of ${of} forecasts`}</span>}
+            {of !== null && (
+              <span class="count-of">{` · ${reason.count} of ${forecastsWords(of, made)}`}</span>
+            )}
             <span class="whose">{WHOSE_WORDS[reason.whose]}</span>
           </li>
         ))}

@@ -7,7 +7,11 @@ import { WeatherSource } from '../parts/WeatherSource.tsx';
 import { figure, peopleWords } from '../words/figures.ts';
 import { DayLine } from './DayLine.tsx';
 
-function sizeWords({ lengthM, widthM }: JobRow['job']['roof']): string {
+function sizeWords(roof: JobRow['job']['roof']): string {
+  if ('areas' in roof) {
+    return roof.areas.length === 1 ? 'One drawn area' : `${roof.areas.length} drawn areas`;
+  }
+  const { lengthM, widthM } = roof;
   return `${figure(lengthM)} × ${figure(widthM)} m, ${figure(lengthM * widthM)} m²`;
 }
 

@@ -1,5 +1,6 @@
 import type { WeatherLabel } from '../../../src/contract/index.ts';
 import { age, dayAndTime } from '../time/site-time.ts';
+import { forecastsWords } from '../words/figures.ts';
 
 /** A forecast two runs behind is called old wherever it is shown. */
 const OLD_AFTER_MS = 12 * 3_600_000;
@@ -45,12 +46,15 @@ export function WeatherSource(props: Props) {
   return (
     <div class="weather-source">
       <p>
-        {originWords(label)}: {label.count === 1 ? '1 forecast' : `${label.count} forecasts`},{' '}
+        {originWords(label)}: {forecastsWords(label.count, label.made === true)},{' '}
         {issueWords(props)}. Reaches to {dayAndTime(label.endMs, zone)}.{' '}
         {!label.invented && label.attribution !== null && (
           <a href="https://open-meteo.com/">{label.attribution}</a>
         )}
       </p>
+      {label.made && (
+        <p>Made from one forecast; spread by common error growth, not by the weather centre.</p>
+      )}
       {!brief && label.notes.length > 0 && (
         <details>
           <summary>What was filled in or modelled</summary>

@@ -30,7 +30,7 @@ export function Numbers({ numbers, choices, own }: Props) {
               <h3>
                 {number.words} <strong>{sideWords(number.counts)}</strong>
               </h3>
-              {own ? <Sides number={number} choices={choices} /> : <p>{number.counts.source}</p>}
+              {own ? <Sides number={number} choices={choices} /> : <p>{classSource(number)}</p>}
             </li>
           ))}
         </ul>
@@ -40,7 +40,10 @@ export function Numbers({ numbers, choices, own }: Props) {
 }
 
 function Sides({ number, choices }: { number: ProductNumber; choices: readonly LimitChoice[] }) {
-  const { fromClass, fromSheet } = number;
+  const { fromClass, fromSheet, countsFrom } = number;
+  if (fromSheet === null && fromClass !== null && countsFrom === 'class') {
+    return <p>the class’s, {classSource(number)}; your sheet names none</p>;
+  }
   return (
     <>
       <dl class="sides">
@@ -73,13 +76,16 @@ function Side({ side }: { side: NumberSide }) {
   );
 }
 
+/** A class is no one product: its printed figures were seen on several makers' sheets. */
+const classSource = ({ counts: { source } }: ProductNumber): string =>
+  source === 'data sheet' ? 'seen on several data sheets' : source;
+
 /** Which figure counts and why, in one sentence. */
 function whyWords(number: ProductNumber, choices: readonly LimitChoice[]): string {
-  const { field, fromClass, fromSheet, countsFrom } = number;
+  const { field, fromClass, countsFrom } = number;
   const choice = choices.find(({ limit }) => field === `limits.${limit}`);
   if (choice) return choice.words;
   if (countsFrom === 'worked out') return 'Worked out; see how it was worked out below.';
-  if (fromSheet === null) return 'The data sheet names none: the class’s figure counts.';
   if (fromClass === null) return 'Only the data sheet names it, and it counts.';
   if (field.startsWith('limits.')) return 'Both say the same.';
   return 'The data sheet’s figure counts before the class’s.';

@@ -35,7 +35,6 @@ export function TimesTables({ tables }: Pick<Product, 'tables'>) {
               <tr key={temperature}>
                 <th scope="row">{figure(temperature)} °C</th>
                 {(minutes[row] ?? []).map((time, column) => (
-                  // biome-ignore lint/suspicious/noArrayIndexKey: a cell is known by its place alone
                   <td key={column}>{figure(time)}</td>
                 ))}
               </tr>

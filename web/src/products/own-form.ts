@@ -1,6 +1,7 @@
 import type { ProductAnswer } from '../../../src/contract/index.ts';
 import type { NumberSource } from '../../../src/products/index.ts';
 import type { Problem } from '../api/ask.ts';
+import { inPlainNames } from '../words/plain-names.ts';
 import { type FormRow, LIMIT_ROWS } from './form-rows.ts';
 
 export type OwnFile = NonNullable<ProductAnswer['own']>;
@@ -160,20 +161,29 @@ export function errorsByField(
   rows: readonly FormRow[],
 ): { readonly errors: OwnErrors; readonly rest: Problem | null } {
   if (problem.code === 'id-taken') return { errors: { id: problem.message }, rest: null };
-  const fields = ['id', 'name', 'basedOn', ...rows.map(({ field }) => field)];
+  const labels = [...HEAD, ...rows];
   const errors: Record<string, string> = {};
   const others = [];
   for (const issue of problem.issues) {
     const path = issue.path.replace(/^product\./, '');
-    const field = fields.find((one) => path === one || path.startsWith(`${one}.`));
-    if (field === undefined) others.push(issue);
-    else errors[field] = errors[field] ? `${errors[field]} ${issue.message}` : issue.message;
+    const message = inPlainNames(issue.message, labels);
+    const field = labels.find(
+      (one) => path === one.field || path.startsWith(`${one.field}.`),
+    )?.field;
+    if (field === undefined) others.push({ ...issue, message });
+    else errors[field] = errors[field] ? `${errors[field]} ${message}` : message;
   }
-  if (Object.keys(errors).length === 0) return { errors, rest: problem };
+  if (problem.issues.length === 0) return { errors, rest: problem };
   if (others.length === 0) return { errors, rest: null };
   const message = others.map((issue) => issue.message).join(' ');
   return { errors, rest: { ...problem, message, issues: others } };
 }
+
+const HEAD = [
+  { field: 'basedOn', label: 'Starts from' },
+  { field: 'name', label: 'Name' },
+  { field: 'id', label: 'Id' },
+] as const;
 
 /** Limits that a figure was typed for: only those can be taken from the sheet by name. */
 export const limitsTyped = (form: OwnForm): readonly FormRow[] =>

@@ -39,11 +39,11 @@ export function natureWords({ mechanism, closing, faces }: Product): string {
 export const jobsWords = (does: readonly ProductJob[]): string =>
   does.map((job) => JOB_WORDS[job]).join('; ');
 
-const plain = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 3 });
+const plain = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 2 });
 
-/** Minutes up to two hours, then hours, then days: as a sheet would print it. */
+/** Minutes up to three hours, then hours, then days: as a sheet would print it. */
 function timeUnit(longestMin: number): { per: number; unit: string } {
-  if (longestMin < 120) return { per: 1, unit: 'min' };
+  if (longestMin <= 180) return { per: 1, unit: 'min' };
   return longestMin < 72 * 60 ? { per: 60, unit: 'h' } : { per: 1440, unit: 'days' };
 }
 

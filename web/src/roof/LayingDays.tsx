@@ -6,7 +6,7 @@ type Day = TakeoffAnswer['days'][number];
 /** Each laying day as it goes in fair weather, and where one may stop. */
 export function LayingDays({ days, people }: { days: readonly Day[]; people: number }) {
   return (
-    <section aria-labelledby="days-title">
+    <section class="roof-part" aria-labelledby="days-title">
       <h2 id="days-title">Laying days</h2>
       <p>
         For a crew of {people}, in fair weather and without breaks. Which date, and with what

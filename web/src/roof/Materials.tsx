@@ -4,10 +4,14 @@ import { coverageWords } from './words.ts';
 
 const tens = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 2 });
 
+/** 'tube' and 'tubes', but 'L' whatever the number. */
+const counted = (unit: string, count: number): string =>
+  /^[a-z]{3,}$/.test(unit) && count !== 1 ? `${unit}s` : unitWords(unit);
+
 /** Containers that are counted one by one need no size. */
 function orderWords(line: TakeoffAnswer['materials'][number]): string {
   const { container, containers, unit } = line;
-  if (container === 1) return `${containers} ${unit}${containers === 1 ? '' : 's'}`;
+  if (container === 1) return `${containers} ${counted(unit, containers)}`;
   return `${containers} × ${figure(container)} ${unitWords(unit)}`;
 }
 
@@ -25,7 +29,7 @@ export function Materials({ materials }: { materials: TakeoffAnswer['materials']
             <p>
               <strong>{orderWords(line)}</strong>
               <br />
-              {tens.format(line.net)} {unitWords(line.unit)} needed
+              {tens.format(line.net)} {counted(line.unit, line.net)} needed
               {line.lossPct > 0 &&
                 `, ${tens.format(line.withLoss)} with ${figure(line.lossPct)} % lost`}
               ; {coverageWords(line.coverage)} ({line.coverage.source})

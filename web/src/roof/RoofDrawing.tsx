@@ -1,9 +1,9 @@
 import { useMemo, useState } from 'preact/hooks';
 
-/** What the drawing says of itself, for those who cannot see it. */
+/** What the drawing says of itself, for those who cannot see it; read alone, since its style is not the page's. */
 function wordsOf(svg: string): string {
-  const read = new DOMParser().parseFromString(svg, 'image/svg+xml');
-  return read.querySelector('desc')?.textContent ?? '';
+  const [, escaped = ''] = /<desc[^>]*>([^<]*)</.exec(svg) ?? [];
+  return new DOMParser().parseFromString(escaped, 'text/html').body.textContent ?? '';
 }
 
 /** The server's drawing as a picture: nothing inside it can reach the page. */

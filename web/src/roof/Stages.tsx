@@ -3,14 +3,14 @@ import { figure, minutesWords, peopleWords, quantityWords } from '../words/figur
 import { rateUnit, rateWords, ruleWords } from './words.ts';
 
 /** Every stage in order; one that this roof does not ask for is folded with its reason. */
-export function Stages({ stages }: { stages: readonly StageRowAnswer[] }) {
+export function Stages({ stages, of }: { stages: readonly StageRowAnswer[]; of: number }) {
   return (
-    <section aria-labelledby="stages-title">
+    <section class="roof-part" aria-labelledby="stages-title">
       <h2 id="stages-title">Stages</h2>
       <ol class="stages">
         {stages.map((stage) => (
           <li key={stage.number}>
-            {stage.applies ? <Stage stage={stage} /> : <Not stage={stage} />}
+            {stage.applies ? <Stage stage={stage} of={of} /> : <Not stage={stage} />}
           </li>
         ))}
       </ol>
@@ -31,10 +31,9 @@ function Not({ stage }: { stage: StageRowAnswer }) {
 
 function marksOf(stage: StageRowAnswer): string[] {
   return [
-    stage.noReturn ? 'point of no return' : '',
-    stage.neverInterrupt ? 'not to be interrupted' : '',
-    stage.beforeRain ? 'to be through before rain' : '',
-    stage.safeStopAfter ? 'may stop after it' : '',
+    stage.neverInterrupt ? 'Not to be interrupted' : '',
+    stage.beforeRain ? 'To be through before rain' : '',
+    stage.safeStopAfter ? 'May stop after it' : '',
   ].filter((mark) => mark !== '');
 }
 
@@ -49,7 +48,14 @@ function lagWords({ product, leastMin, mostMin }: NonNullable<StageRowAnswer['la
   return `${product}: ${from}, ${until} (typical; the clock says it for the day).`;
 }
 
-function Stage({ stage }: { stage: StageRowAnswer }) {
+/** On which laying days, of how many. */
+function daysWords(days: readonly number[], of: number): string {
+  if (days.length === 0) return 'not on a laying day';
+  if (days.length === of) return of === 1 ? 'on the laying day' : 'on every laying day';
+  return `laying ${days.length === 1 ? 'day' : 'days'} ${days.join(', ')}`;
+}
+
+function Stage({ stage, of }: { stage: StageRowAnswer; of: number }) {
   const { number, title, quantity, workerMin, crewMin, people, days, lag } = stage;
   const marks = marksOf(stage);
   return (
@@ -60,13 +66,16 @@ function Stage({ stage }: { stage: StageRowAnswer }) {
       <p>
         {quantity && quantity.unit !== 'no.' && `${quantityWords(quantity)}; `}
         {figure(workerMin / 60)} worker-hours
-        {crewMin > 0 && `, ${minutesWords(crewMin)} by the clock`}, {peopleRange(people)}
-        {days.length === 0
-          ? '; not on a laying day'
-          : `; laying ${days.length === 1 ? 'day' : 'days'} ${days.join(', ')}`}
-        .
+        {crewMin > 0 && `, ${minutesWords(crewMin)} by the clock`}, {peopleRange(people)};{' '}
+        {daysWords(days, of)}.
       </p>
-      {marks.length > 0 && <p class="stage-marks">{marks.join(' · ')}</p>}
+      {(stage.noReturn || marks.length > 0) && (
+        <p class="stage-marks">
+          {stage.noReturn && <strong>Point of no return. </strong>}
+          {marks.join('. ')}
+          {marks.length > 0 && '.'}
+        </p>
+      )}
       {lag && <p>{lagWords(lag)}</p>}
       <details>
         <summary>Checks, cautions and rates of stage {number}</summary>

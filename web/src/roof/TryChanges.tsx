@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'preact/hooks';
 import type { JobRow, TakeoffAnswer } from '../../../src/contract/index.ts';
 import { Trouble } from '../parts/Trouble.tsx';
 import { Waiting } from '../parts/Waiting.tsx';
@@ -20,7 +21,10 @@ export function TryChanges({ row, kept, whatIf }: Props) {
   return (
     <section class="try-changes" aria-labelledby="try-title">
       <h2 id="try-title">Try a change</h2>
-      <p>Nothing is kept until you say so; everything on this page follows what is tried.</p>
+      <p>
+        Nothing is kept until you say so; everything on this page follows what is tried.
+        {row.job.demo && ' This is a demo job: changes can be tried, not kept.'}
+      </p>
       <form
         noValidate
         onSubmit={(event) => {
@@ -85,8 +89,15 @@ export function TryChanges({ row, kept, whatIf }: Props) {
 function Effect({ kept, whatIf }: Omit<Props, 'row'>) {
   const { tried, busy, problem, changed, saving, undo, takeCurrent } = whatIf;
   const wrong = Object.keys(whatIf.errors).length;
+  const panel = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    const at = document.activeElement;
+    const top = panel.current?.getBoundingClientRect().top;
+    if (top === undefined || !at?.closest('.try-changes') || panel.current?.contains(at)) return;
+    if (at.getBoundingClientRect().bottom > top) at.scrollIntoView({ block: 'center' });
+  }, [tried, problem, wrong]);
   return (
-    <div class="effect" aria-live="polite">
+    <div ref={panel} class="effect" aria-live="polite">
       {problem && <Trouble problem={problem} />}
       {wrong > 0 && (
         <p>
@@ -108,7 +119,7 @@ function Effect({ kept, whatIf }: Omit<Props, 'row'>) {
               Keep these changes
             </button>
             <button type="button" class="plain" onClick={undo}>
-              Back to the kept job
+              Undo
             </button>
           </p>
         </>
@@ -120,7 +131,7 @@ function Effect({ kept, whatIf }: Omit<Props, 'row'>) {
       )}
       {changed && !tried && !busy && (
         <button type="button" class="plain" onClick={undo}>
-          Back to the kept job
+          Undo
         </button>
       )}
     </div>
@@ -129,30 +140,18 @@ function Effect({ kept, whatIf }: Omit<Props, 'row'>) {
 
 function EffectTable({ kept, tried }: { kept: TakeoffAnswer; tried: TakeoffAnswer }) {
   const rows = effectRows(kept, tried);
+  const same = rows.every(({ difference }) => difference === 'same');
   return (
     <table class="effect-table">
-      <caption>
-        {rows.every(({ difference }) => difference === 'same')
-          ? 'What that does: none of these figures changes'
-          : 'What that does'}
-      </caption>
-      <thead>
-        <tr>
-          <td />
-          <th scope="col">Kept</th>
-          <th scope="col">Tried</th>
-          <th scope="col">Change</th>
-        </tr>
-      </thead>
+      <caption>{same ? 'Kept → tried: none of these changes' : 'Kept → tried'}</caption>
       <tbody>
         {rows.map(({ words, before, after, difference }) => (
-          <tr key={words}>
+          <tr key={words} class={difference === 'same' ? 'same' : undefined}>
             <th scope="row">{words}</th>
-            <td>{before}</td>
-            <td>{after}</td>
             <td>
-              <strong>{difference}</strong>
+              {before} → {after}
             </td>
+            <td>{difference}</td>
           </tr>
         ))}
       </tbody>

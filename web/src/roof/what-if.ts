@@ -1,6 +1,7 @@
 import type { JobFile, TakeoffAnswer } from '../../../src/contract/index.ts';
 import type { Problem } from '../api/ask.ts';
-import { type RateId, ROLES, type Role, rateUnit, rateWords } from './words.ts';
+import { inPlainNames } from '../words/plain-names.ts';
+import { type RateId, ROLE_WORDS, ROLES, type Role, rateUnit, rateWords } from './words.ts';
 
 /** What may be tried on a roof, exactly as typed; an empty field leaves it to the search or the usual figure. */
 export interface Draft {
@@ -111,29 +112,38 @@ function marks({ layout, rates, bayAreaM2, buildUp }: JobFile): string {
 /** The server's sentences beside the fields they name; the rest stays with the form. */
 export function errorsByField(
   problem: Problem,
-  shown: ReadonlySet<string>,
+  shown: readonly LabelledField[],
 ): { readonly errors: WhatIfErrors; readonly rest: Problem | null } {
   const errors: Record<string, string> = {};
   const others = [];
   for (const issue of problem.issues) {
     const field = issue.path.replace(/^job\./, '');
-    if (shown.has(field)) errors[field] = issue.message;
-    else others.push(issue);
+    const message = inPlainNames(issue.message, shown);
+    if (shown.some((one) => one.field === field)) errors[field] = message;
+    else others.push({ ...issue, message });
   }
-  if (others.length === problem.issues.length) return { errors, rest: problem };
+  if (problem.issues.length === 0) return { errors, rest: problem };
   if (others.length === 0) return { errors, rest: null };
   const message = others.map((issue) => issue.message).join(' ');
   return { errors, rest: { ...problem, message, issues: others } };
 }
 
-/** Every field of the form, to tell which sentences have a place beside one. */
-export function fieldsOf(job: JobFile, rates: readonly RateFacts[]): ReadonlySet<string> {
-  return new Set([
-    ...areasOf(job).flatMap(({ id }) => [turnField(id), shiftField(id)]),
-    ...ROLES.map(productField),
-    ...rates.map(({ rate }) => rateField(rate)),
-    BAY_FIELD,
-  ]);
+export interface LabelledField {
+  readonly field: string;
+  readonly label: string;
+}
+
+/** Every field of the form under its label. */
+export function fieldsOf(job: JobFile, rates: readonly RateFacts[]): readonly LabelledField[] {
+  return [
+    ...areasOf(job).flatMap(({ id }) => [
+      { field: turnField(id), label: 'Turn of the rolls' },
+      { field: shiftField(id), label: 'Shift of the first course' },
+    ]),
+    ...ROLES.map((role) => ({ field: productField(role), label: ROLE_WORDS[role] })),
+    ...rates.map(({ rate }) => ({ field: rateField(rate), label: rateWords(rate) })),
+    { field: BAY_FIELD, label: 'Largest bay' },
+  ];
 }
 
 export interface RateFacts {

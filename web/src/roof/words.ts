@@ -11,9 +11,9 @@ export const EDGE_WORDS: Readonly<Record<EdgeKind, string>> = {
   gutter: 'gutter',
   verge: 'verge',
   kerb: 'raised kerb',
-  abutment: 'wall',
+  abutment: 'abutment',
   parapet: 'parapet',
-  boundary: 'boundary wall',
+  boundary: 'boundary',
   shared: 'next area',
 };
 

@@ -8,6 +8,16 @@ import { Screen } from '../parts/Screen.tsx';
 import { Trouble } from '../parts/Trouble.tsx';
 import { Waiting } from '../parts/Waiting.tsx';
 
+/** Tape, mastic and sheets have no time to wait for. */
+const hasTimes = (product: Product): boolean =>
+  [
+    product.touchDry,
+    product.openUntil,
+    product.rainAfter,
+    product.footTraffic,
+    product.fullCure,
+  ].some((time) => time !== null);
+
 export function ClockScreen() {
   const firm = useHeld<Firm>(FIRM);
   const jobs = useHeld<{ jobs: JobRow[] }>(JOBS);
@@ -25,7 +35,7 @@ export function ClockScreen() {
         <ClockPanel
           firm={firm.data}
           jobs={jobs.data.jobs}
-          products={products.data.products}
+          products={products.data.products.filter(hasTimes)}
           wanted={{
             product: query['product'] ?? '',
             job: query['job'] ?? '',

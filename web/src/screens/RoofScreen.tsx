@@ -61,9 +61,9 @@ function Roof({ row, kept }: { row: JobRow; kept: TakeoffAnswer }) {
           <Sheets sheets={sheets} days={days.length} />
           <Materials materials={shown.materials} />
         </div>
-        <LayingDays days={days} people={shown.people} />
-        <Stages stages={shown.stages} />
       </div>
+      <LayingDays days={days} people={shown.people} />
+      <Stages stages={shown.stages} of={days.length} />
       <Cautions cautions={shown.cautions} title="Before anyone goes up" />
     </>
   );

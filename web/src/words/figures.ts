@@ -28,6 +28,12 @@ export function quantityWords(quantity: { readonly value: number; readonly unit:
   return `${figure(quantity.value)} ${UNIT_WORDS[quantity.unit] ?? quantity.unit}`;
 }
 
+/** Forecasts made from a single one are never called forecasts of a weather centre. */
+export function forecastsWords(count: number, made = false): string {
+  if (made) return `${count} made from one forecast`;
+  return count === 1 ? '1 forecast' : `${count} forecasts`;
+}
+
 export const peopleWords = (people: number): string =>
   people === 1 ? '1 person' : `${people} people`;
 

@@ -14,7 +14,8 @@ interface Props {
   readonly date: string;
   /** Now where the day is today, else when the first coat is listed. */
   readonly fromMs: number;
-  readonly today: boolean;
+  /** The present on site; null = another day. */
+  at(): number | null;
 }
 
 const WHATS: readonly (readonly [AheadWhat, string])[] = [
@@ -30,7 +31,7 @@ interface Asked {
 }
 
 /** 'How far ahead may we coat?', in one sentence, with the half hours one tap below. */
-export function AheadPanel({ jobId, zone, date, fromMs, today }: Props) {
+export function AheadPanel({ jobId, zone, date, fromMs, at }: Props) {
   const [asked, setAsked] = useState<Asked>({ what: 'field', atMs: fromMs, people: null });
   const [answer, setAnswer] = useState<AheadAnswer | null>(null);
   const [problem, setProblem] = useState<Problem | null>(null);
@@ -78,7 +79,8 @@ export function AheadPanel({ jobId, zone, date, fromMs, today }: Props) {
   return (
     <section class="ahead" aria-labelledby="ahead-title">
       <h2 id="ahead-title">How far ahead may we coat?</h2>
-      <div class="ahead-whats" role="group" aria-label="What is coated">
+      <fieldset class="ahead-whats">
+        <legend>What is coated</legend>
         {WHATS.map(([what, words]) => (
           <button
             key={what}
@@ -90,7 +92,7 @@ export function AheadPanel({ jobId, zone, date, fromMs, today }: Props) {
             {words}
           </button>
         ))}
-      </div>
+      </fieldset>
       <div aria-live="polite">
         {busy && answer === null && <Waiting words="Working out how far ahead …" />}
         {problem !== null && <Trouble problem={problem} again={() => setAsked({ ...asked })} />}
@@ -121,13 +123,13 @@ export function AheadPanel({ jobId, zone, date, fromMs, today }: Props) {
           />
         </span>
         <button type="submit">Work it out</button>
-        {today && (
+        {at() !== null && (
           <button
             type="button"
             class="second"
             onClick={() => {
               setTime(null);
-              setAsked({ ...asked, atMs: fromMs });
+              setAsked({ ...asked, atMs: at() ?? fromMs });
             }}
           >
             Now

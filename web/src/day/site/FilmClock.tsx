@@ -4,22 +4,14 @@ import { SiteTime } from '../../parts/SiteTime.tsx';
 import { timeFrom } from '../../time/site-time.ts';
 import { FilmMore } from './FilmMore.tsx';
 import { facesWords, sayingOf, warningWords } from './film-words.ts';
-import { type Moments, TapOrTime } from './TapOrTime.tsx';
+import { TapOrTime } from './TapOrTime.tsx';
 import type { Question, RunningFilm } from './use-day-clocks.ts';
-
-export interface FilmActions {
-  touchDry(film: RunningFilm, ms: number): void;
-  closed(film: RunningFilm, ms: number): void;
-  confirm(question: Question): void;
-  takeBack(entryId: string): void;
-}
+import { filmName, type RoofDesk } from './use-roof-desk.ts';
 
 interface Props {
   readonly running: RunningFilm;
   readonly pack: ClockPack;
-  readonly nowMs: number | null;
-  readonly moments: Moments;
-  readonly actions: FilmActions;
+  readonly desk: RoofDesk;
 }
 
 interface FiguresProps {
@@ -61,7 +53,7 @@ function Figures({ times, time }: FiguresProps) {
   );
 }
 
-function Asked({ question, actions }: { question: Question; actions: FilmActions }) {
+function Asked({ question, desk }: { question: Question; desk: RoofDesk }) {
   return (
     <div class="asked" role="alert">
       {question.words.map((words) => (
@@ -71,11 +63,11 @@ function Asked({ question, actions }: { question: Question; actions: FilmActions
       ))}
       <p class="asked-taps">
         {question.canBeConfirmed && (
-          <button type="button" onClick={() => actions.confirm(question)}>
+          <button type="button" onClick={() => desk.confirm(question)}>
             Yes, that is right
           </button>
         )}
-        <button type="button" class="second" onClick={() => actions.takeBack(question.entryId)}>
+        <button type="button" class="second" onClick={() => desk.takeBack(question.entryId)}>
           No, take it back
         </button>
       </p>
@@ -83,11 +75,9 @@ function Asked({ question, actions }: { question: Question; actions: FilmActions
   );
 }
 
-export const filmName = ({ part, film }: RunningFilm): string =>
-  part?.name ?? `A section no longer on the list (${film.activityId})`;
-
 /** One coated section with its running clock. */
-export function FilmClock({ running, pack, nowMs, moments, actions }: Props) {
+export function FilmClock({ running, pack, desk }: Props) {
+  const { nowMs, moments } = desk;
   const { film, times, question } = running;
   const { zone, date } = moments;
   const text = (ms: number) => timeFrom(ms, zone, date);
@@ -106,7 +96,7 @@ export function FilmClock({ running, pack, nowMs, moments, actions }: Props) {
       words="Touch dry"
       of={name}
       moments={{ ...moments, check: after('Touch dry') }}
-      log={(ms) => actions.touchDry(running, ms)}
+      log={(ms) => desk.touchDry(running, ms)}
     />
   );
   const closeTap = product?.closing !== 'none' && (
@@ -115,7 +105,7 @@ export function FilmClock({ running, pack, nowMs, moments, actions }: Props) {
       words="Closed"
       of={name}
       moments={{ ...moments, check: after('Closed') }}
-      log={(ms) => actions.closed(running, ms)}
+      log={(ms) => desk.closed(running, ms)}
     />
   );
   return (
@@ -151,7 +141,7 @@ export function FilmClock({ running, pack, nowMs, moments, actions }: Props) {
             coated again.
           </p>
         ))}
-      {question !== null && <Asked question={question} actions={actions} />}
+      {question !== null && <Asked question={question} desk={desk} />}
       {film.endedMs === null && (feels ? dryTap : closeTap)}
       {film.endedMs !== null && <p class="film-line">Ended {time(film.endedMs)}.</p>}
       <FilmMore running={running} time={time} jobId={pack.jobId}>

@@ -1,34 +1,30 @@
-import { useMemo, useState } from 'preact/hooks';
-import type { SiteLogEvent, WorkAnswer } from '../../../../src/contract/index.ts';
+import type { SiteLogEvent } from '../../../../src/contract/index.ts';
 import { Trouble } from '../../parts/Trouble.tsx';
-import { clockTime, dateLong, localDate } from '../../time/site-time.ts';
+import { clockTime, dateLong } from '../../time/site-time.ts';
+import { stageWords } from '../../words/labels.ts';
+import { itemsOf } from '../chapters.ts';
+import type { WorkLine } from '../group-work.ts';
 import { CoatForm } from './CoatForm.tsx';
 import { dayPack, fetchDayPack } from './day-pack.ts';
-import { coatedEntry, confirmEntry, filmEntry, undoEntry } from './entries.ts';
-import { type FilmActions, FilmClock, filmName } from './FilmClock.tsx';
-import { partsOf } from './parts.ts';
-import { siteLog, write } from './site-log.ts';
-import type { Moments } from './TapOrTime.tsx';
-import { type RunningFilm, useDayClocks } from './use-day-clocks.ts';
-import { useSiteNow } from './use-site-now.ts';
+import { FilmClock } from './FilmClock.tsx';
+import { siteLog } from './site-log.ts';
+import type { RunningFilm } from './use-day-clocks.ts';
+import { filmName, type RoofDesk } from './use-roof-desk.ts';
 
 interface Props {
-  readonly job: { readonly id: string; readonly timeZone: string; readonly demo: boolean };
-  readonly date: string;
-  /** Null = no order of work now: what was logged still runs. */
-  readonly answer: WorkAnswer | null;
+  readonly desk: RoofDesk;
+  /** What the list says is at hand; null = nothing, or another day. */
+  readonly atHand: WorkLine | null;
 }
 
 /** A film so long past its time is told in the fold: it was closed and nobody said so. */
 const LONG_PAST_MS = 45 * 60_000;
-/** Clocks of phone and server may differ by so much. */
-const SLACK_MS = 60_000;
 
 const WORDS: Readonly<Record<string, string>> = {
   coated: 'coated',
   'touch-dry': 'touch dry',
   closed: 'closed',
-  confirm: 'the confirmation',
+  confirm: 'the confirmation at',
 };
 
 function isOver({ film, times }: RunningFilm, nowMs: number | null): boolean {
@@ -43,113 +39,39 @@ const endOf = ({ film, times }: RunningFilm): number =>
   (times.ok ? times.countUntilMs : null) ?? film.lastCoatedMs;
 
 /** What lies coated on the roof now, each with its clock, and the tap that starts another. */
-export function OnTheRoof({ job, date, answer }: Props) {
-  const { id: jobId, timeZone: zone, demo } = job;
-  const parts = useMemo(() => partsOf(jobId, date, answer), [jobId, date, answer]);
-  const clocks = useDayClocks({ jobId, date, zone, demo, parts });
-  const log = siteLog(jobId).value;
-  const { pack, problem } = dayPack(jobId, date).value;
-  const site = useSiteNow(demo);
-  const [wanted, choose] = useState<string | null>(null);
-  const [said, say] = useState('');
-
-  const today = site.nowMs !== null && localDate(site.nowMs, zone) === date;
-  const nowMs = today ? site.nowMs : null;
-  const moments: Moments = {
-    zone,
-    date,
-    at: () => (today ? site.at() : null),
-    check: (ms) => {
-      const now = site.at();
-      if (demo || now === null || ms <= now + SLACK_MS) return null;
-      return `${clockTime(ms, zone)} is still to come: it is ${clockTime(now, zone)} on site. Log it when it has happened.`;
-    },
-  };
-
+export function OnTheRoof({ desk, atHand }: Props) {
+  const { job, date, clocks, nowMs, moments } = desk;
+  const log = siteLog(job.id).value;
+  const { pack, problem } = dayPack(job.id, date).value;
   const running = clocks.films.filter((film) => !isOver(film, nowMs)).sort(soonest);
   const over = clocks.films.filter((film) => isOver(film, nowMs));
-  const done = new Set(clocks.films.map(({ film }) => film.activityId));
-  const next = parts.find(({ id }) => !done.has(id)) ?? parts[0];
-  const chosen = parts.find(({ id }) => id === wanted) ?? next;
-
-  const put = (event: SiteLogEvent, words: string) => {
-    say(words);
-    void write(jobId, event);
-  };
-  const loggedMs = (): number => site.at() ?? 0;
-  const takeBack = (entryId: string) =>
-    put(undoEntry(jobId, entryId, loggedMs()), 'Taken back; the clock is as it was before.');
-  const actions: FilmActions = {
-    touchDry: (film, ms) =>
-      put(
-        filmEntry(jobId, 'touch-dry', film.film.activityId, ms, loggedMs()),
-        `Logged: touch dry at ${clockTime(ms, zone)}, ${filmName(film)}.`,
-      ),
-    closed: (film, ms) =>
-      put(
-        filmEntry(jobId, 'closed', film.film.activityId, ms, loggedMs()),
-        `Logged: closed at ${clockTime(ms, zone)}, ${filmName(film)}.`,
-      ),
-    confirm: ({ entryId }) =>
-      put(confirmEntry(jobId, entryId, loggedMs()), 'Confirmed: it counts in full.'),
-    takeBack,
-  };
+  const { last } = clocks;
   const card = (film: RunningFilm) =>
-    pack && (
-      <FilmClock
-        key={film.film.id}
-        running={film}
-        pack={pack}
-        nowMs={nowMs}
-        moments={moments}
-        actions={actions}
-      />
-    );
-  const lastName = (event: SiteLogEvent): string => {
-    const words = `${WORDS[event.kind] ?? event.kind} ${clockTime(event.atMs, zone)}`;
-    const film = clocks.films.find(
-      ({ film }) => 'activityId' in event && film.activityId === event.activityId,
-    );
-    return film === undefined ? words : `${words}, ${filmName(film)}`;
-  };
-
+    pack && <FilmClock key={film.film.id} running={film} pack={pack} desk={desk} />;
   return (
     <section class="on-the-roof" aria-labelledby="roof-now-title">
       <h2 id="roof-now-title">Coated on the roof</h2>
+      {atHand !== null && <AtHand line={atHand} zone={moments.zone} />}
       {problem !== null && pack === null && (
-        <Trouble problem={problem} again={() => void fetchDayPack(jobId, date, [])} />
+        <Trouble problem={problem} again={() => void fetchDayPack(job.id, date, [])} />
       )}
       {log.problem !== null && <Trouble problem={log.problem} />}
       {running.length > 0 && <ul class="films">{running.map(card)}</ul>}
-      {running.length === 0 && log.loaded && <p>No film lies open by the log.</p>}
-      {chosen !== undefined && (today || demo) && (
+      {desk.open && desk.chosen !== null && (
         <>
-          {!today && (
+          {nowMs === null && (
             <p class="hint">
               The demo’s clock has not reached {dateLong(date)}: type times here to try the clocks.
             </p>
           )}
-          <CoatForm
-            parts={parts}
-            chosen={chosen}
-            choose={choose}
-            done={done}
-            moments={moments}
-            coated={(part, ms) => {
-              choose(null);
-              put(
-                coatedEntry(jobId, part, ms, loggedMs()),
-                `Logged: coated at ${clockTime(ms, zone)}, ${part.name}.`,
-              );
-            }}
-          />
+          <CoatForm desk={desk} chosen={desk.chosen} />
         </>
       )}
-      {!today && !demo && <p class="hint">Coatings are logged here on the day itself.</p>}
-      {clocks.last !== null && (
+      {!desk.open && <p class="hint">Coatings are logged here on the day itself.</p>}
+      {last !== null && (
         <p class="undo">
-          <button type="button" class="second" onClick={() => takeBack(clocks.last?.id ?? '')}>
-            Undo: {lastName(clocks.last)}
+          <button type="button" class="second" onClick={() => desk.takeBack(last.id)}>
+            Undo: {entryWords(last, clocks.films, moments.zone)}
           </button>
         </p>
       )}
@@ -161,11 +83,11 @@ export function OnTheRoof({ job, date, answer }: Props) {
       )}
       {clocks.stale && log.unsent.length > 0 && (
         <p class="unsent">
-          These clocks still count an entry that was taken back, until there is a line.
+          These clocks still count what an entry taken back had taught, until there is a line.
         </p>
       )}
       <p class="logged" role="status">
-        {said}
+        {desk.said}
       </p>
       {running.length > 0 && (
         <p class="hint">The finger test decides. The clock never overrules it.</p>
@@ -178,4 +100,26 @@ export function OnTheRoof({ job, date, answer }: Props) {
       )}
     </section>
   );
+}
+
+function AtHand({ line, zone }: { line: WorkLine; zone: string }) {
+  const [first] = itemsOf(line);
+  if (first === undefined) return null;
+  const title = line.kind === 'one' ? first.title : stageWords(first.stage);
+  return (
+    <p class="at-hand">
+      At hand by the list, {clockTime(first.startMs, zone)}:{' '}
+      <a href={`#work-${line.number}`}>
+        {line.number} {title}
+      </a>
+    </p>
+  );
+}
+
+function entryWords(event: SiteLogEvent, films: readonly RunningFilm[], zone: string): string {
+  const words = `${WORDS[event.kind] ?? event.kind} ${clockTime(event.atMs, zone)}`;
+  const found = films.find(
+    ({ film }) => 'activityId' in event && film.activityId === event.activityId,
+  );
+  return found === undefined ? words : `${words}, ${filmName(found)}`;
 }

@@ -1,15 +1,6 @@
 import { useState } from 'preact/hooks';
 import { readWallTime, wallToMs } from '../../time/wall-time.ts';
-
-/** What may be logged: the moment it happened, or why not. */
-export interface Moments {
-  readonly zone: string;
-  readonly date: string;
-  /** The present on site where the day is today, else null: then a time is typed. */
-  at(): number | null;
-  /** Why an entry at that moment cannot be right; null = it can. */
-  check(ms: number): string | null;
-}
+import type { Moments } from './use-roof-desk.ts';
 
 interface Props {
   readonly id: string;

@@ -79,8 +79,8 @@ export function sayingOf(
   if (times.ready === 'by finger test') {
     return {
       kind: 'close',
-      head: nowMs === null ? 'Found dry' : 'Close it now',
-      sentence: `Found touch dry. Close it by ${or(untilMs, time)}.`,
+      head: nowMs === null ? 'Close it' : 'Close it now',
+      sentence: `Found touch dry: close it by ${or(untilMs, time)}.`,
     };
   }
   const sentence = between(

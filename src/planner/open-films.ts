@@ -1,0 +1,48 @@
+import type { DayBook } from './day-book.ts';
+import type { DayPlan, Step } from './day-plan.ts';
+import { expiresAt, judgedWindow } from './film-times.ts';
+
+/** The films that lie open at moment `ms` of a run in member `m`, as its crew judges them then. */
+export class OpenFilms {
+  readonly #plan: DayPlan;
+  readonly #m: number;
+  readonly #book: DayBook;
+
+  constructor(plan: DayPlan, m: number, book: DayBook) {
+    this.#plan = plan;
+    this.#m = m;
+    this.#book = book;
+  }
+
+  /** Indices of their coatings, the one that goes off soonest first. */
+  inOrder(ms: number): readonly number[] {
+    const { waiting } = this.#book;
+    if (waiting.length < 2) return waiting;
+    const expiry = new Map(waiting.map((coat) => [coat, this.#judgedExpiryMs(coat, ms)]));
+    return [...waiting].sort((a, b) => expiry.get(a)! - expiry.get(b)!);
+  }
+
+  /** The gang closes one film after the other: all that lie open must still be usable in turn. */
+  leaveTimeAfter(step: Step, ms: number): boolean {
+    let doneMs = ms + step.durationMs;
+    for (const coat of this.inOrder(ms)) {
+      doneMs += this.#plan.steps[coat]!.closingMs;
+      if (doneMs > this.#judgedExpiryMs(coat, ms)) return false;
+    }
+    return true;
+  }
+
+  /** Until when a waiting film is usable, judged from how fast it dries now. */
+  #judgedExpiryMs(coat: number, ms: number): number {
+    const { readyMs, openMs } = judgedWindow(this.#plan.steps[coat]!.film!, this.#m, ms);
+    return this.#book.startMs[coat]! + readyMs + openMs;
+  }
+
+  /** The first square metre coated is the first to go off: closing must end before it does. */
+  goesOffAt(step: Step): number | null {
+    if (step.closes === null) return null;
+    const { film } = this.#plan.steps[step.closes]!;
+    const coatedMs = this.#book.startMs[step.closes]!;
+    return film === null || Number.isNaN(coatedMs) ? null : expiresAt(film, this.#m, coatedMs);
+  }
+}

@@ -1,0 +1,44 @@
+import { nightAfter } from './cold-after.ts';
+import type { DayBook } from './day-book.ts';
+import type { DayPlan } from './day-plan.ts';
+import type { Cause, DayRun, OutcomeKind } from './day-run.ts';
+
+/** How a run ended, as the simulation saw it. */
+export interface RunEnd {
+  readonly kind: OutcomeKind;
+  readonly cause: Cause | null;
+  readonly causeMs: number | null;
+  readonly endMs: number;
+  readonly idleMs: number;
+  readonly redone: number;
+  readonly breakMs: readonly number[];
+}
+
+/** What came of a day in member `m`: as it ended, unless its night or the end of its forecast says otherwise. */
+export function runOf(
+  plan: DayPlan,
+  m: number,
+  book: DayBook,
+  knownEndMs: number,
+  end: RunEnd,
+): DayRun {
+  const { kind, endMs } = end;
+  // Of a day cut short the films that went down are asked too: unknown is not a cheaper way to end.
+  const night =
+    kind === 'finished' || kind === 'shortened' ? nightAfter(plan, m, book.doneMs) : null;
+  const rainSafeMs = book.rainSafeMs();
+  const run = {
+    ...end,
+    openedMs: book.openedMs,
+    // What the forecast does not reach is not known to be dry.
+    rainSafeMs: rainSafeMs !== null && rainSafeMs <= knownEndMs ? rainSafeMs : null,
+    startMs: book.startMs,
+    doneMs: book.doneMs,
+    laid: book.laid,
+  };
+  if (kind === 'unknown' || endMs > knownEndMs || night?.kind === 'unknown')
+    return { ...run, kind: 'unknown', cause: 'forecast-ends', causeMs: knownEndMs };
+  if (night !== null && kind === 'finished')
+    return { ...run, kind: 'shortened', cause: 'cold-night', causeMs: night.coatedMs };
+  return run;
+}
