@@ -27,6 +27,7 @@ export {
   measureOnJob,
   presentLearned,
 } from './learning.ts';
+export { answerNow, type NowQuestion, type NowResult } from './now.ts';
 export { readingsOf } from './readings.ts';
 export { answerTakeoff } from './takeoff.ts';
 export { weatherMisuse } from './weather-use.ts';

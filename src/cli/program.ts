@@ -2,6 +2,7 @@ import { Command } from 'commander';
 import { type AheadOptions, ahead } from './commands/ahead.ts';
 import { type ClockOptions, clock } from './commands/clock.ts';
 import { days, type JobOptions } from './commands/days.ts';
+import { type NowOptions, now } from './commands/now.ts';
 import { type ProductOptions, product } from './commands/product.ts';
 import { type TakeoffOptions, takeoff } from './commands/takeoff.ts';
 import { type WorkOptions, work } from './commands/work.ts';
@@ -28,6 +29,10 @@ const NOW_WORDS = 'plan as if it were this time; without an offset, local to the
 
 const READING_WORDS =
   'read on the deck: surface-temp in °C or moisture in % of dry mass; the model starts from it; may be repeated';
+const DONE_WORDS =
+  'tasks done, with commas: ids of work --json, field-1 for all of it, ..fold-1 for all up to it; may be repeated';
+const COATED_WORDS =
+  'coated today, field-1-2@10:40 for its first or field-1-2@10:40..10:47 for first and last; may be repeated';
 const PRODUCTS_WORDS = 'products of your own: a file, or a folder of .json files';
 const oneMore = (text: string, before: readonly string[]): readonly string[] => [...before, text];
 
@@ -98,6 +103,23 @@ function program(io: Io): Command {
     .option('--products <PATH>', PRODUCTS_WORDS)
     .option('--json', 'print the answer as JSON')
     .action((file: string, options: AheadOptions) => ahead(file, options, io));
+  root
+    .command('now')
+    .description('the best way on from this minute, and how to close up from here')
+    .argument('<JOB.json>', 'the job')
+    .requiredOption('--at <ISO>', 'this minute; without an offset, local to the site')
+    .option('--done <NAMES>', DONE_WORDS, oneMore, [])
+    .option('--coated <NAME@TIME>', COATED_WORDS, oneMore, [])
+    .option('--dry <NAME@TIME>', 'a coated film found touch dry by finger', oneMore, [])
+    .option('--in-hand <NAME@TIME>', 'begun then and not yet done')
+    .option('--rain-in <40m>', 'rain in so long, by your own eye')
+    .option('--thunder-at <TIME>', 'last thunder heard; 11:10 = that day')
+    .option('--weather <FILE>', `${WEATHER_WORDS}; without it the live feed is asked`)
+    .option('--now <ISO>', NOW_WORDS)
+    .option('--reading <WHAT=VALUE@ISO>', READING_WORDS, oneMore, [])
+    .option('--products <PATH>', PRODUCTS_WORDS)
+    .option('--json', 'print the answer as JSON')
+    .action((file: string, options: NowOptions) => now(file, options, io));
   root
     .command('takeoff')
     .description('what the roof asks for: areas, sheets, cut list, materials, stages, days, stops')

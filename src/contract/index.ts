@@ -7,6 +7,7 @@ export * from './api.ts';
 export * from './clock-answer.ts';
 export * from './job-file.ts';
 export * from './learned.ts';
+export * from './now.ts';
 export * from './practice.ts';
 export * from './products.ts';
 export * from './roof-drawing.ts';

@@ -1,4 +1,4 @@
-import type { DayPlan } from './day-plan.ts';
+import type { DayPlan, Step } from './day-plan.ts';
 import type { FoundWork } from './day-run.ts';
 import { readyAt } from './film-times.ts';
 
@@ -82,6 +82,26 @@ export class DayBook {
     this.left += 1;
     if (this.#plan.steps[n]!.activity.forRainSafe) this.#toRainSafe += 1;
     this.#noLongerWaiting(n);
+  }
+
+  /** When an undone task's predecessors, rest and film let it start; null = not foreseeable yet. */
+  readyMs(step: Step): number | null {
+    let ready = Number.NEGATIVE_INFINITY;
+    for (const n of step.after) {
+      const done = this.doneMs[n]!;
+      if (Number.isNaN(done)) return null;
+      ready = Math.max(ready, done);
+    }
+    if (step.rest !== null) {
+      const done = this.doneMs[step.rest.after]!;
+      if (Number.isNaN(done)) return null;
+      ready = Math.max(ready, done + step.rest.lengthMs);
+    }
+    if (step.closes !== null) {
+      if (!this.isDone(step.closes)) return null;
+      ready = Math.max(ready, this.filmReadyMs(step.closes));
+    }
+    return ready;
   }
 
   /** When the film of a coating is ready to be closed; Infinity = not before the forecast ends. */

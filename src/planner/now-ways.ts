@@ -120,5 +120,9 @@ export function chooseWay(
   const way = ways[chosen]!;
   const { finished, unknown } = way.outcomes;
   const of = way.runs.length - unknown;
-  return { chosen: way, chance: adjustChance({ count: finished, of, crossFit, leadDays: 0 }) };
+  const made = plan.prepared.grid.source.madeFromOne === true;
+  return {
+    chosen: way,
+    chance: adjustChance({ count: finished, of, crossFit, leadDays: 0, made }),
+  };
 }

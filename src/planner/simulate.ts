@@ -182,7 +182,7 @@ class DaySimulation {
   #didNow(n: number): boolean {
     const step = this.#plan.steps[n]!;
     if (this.#way?.begins(step) === false) return false;
-    const readyMs = this.#readyMs(step);
+    const readyMs = this.#book.readyMs(step);
     if (readyMs === null) return false;
     if (readyMs > this.#t) {
       this.#soonestMs = Math.min(this.#soonestMs, readyMs);
@@ -195,26 +195,6 @@ class DaySimulation {
     }
     this.#why ??= held;
     return false;
-  }
-
-  /** When an undone task's predecessors, rest and film let it start; null = not foreseeable yet. */
-  #readyMs(step: Step): number | null {
-    let ready = Number.NEGATIVE_INFINITY;
-    for (const n of step.after) {
-      const done = this.#book.doneMs[n]!;
-      if (Number.isNaN(done)) return null;
-      ready = Math.max(ready, done);
-    }
-    if (step.rest !== null) {
-      const done = this.#book.doneMs[step.rest.after]!;
-      if (Number.isNaN(done)) return null;
-      ready = Math.max(ready, done + step.rest.lengthMs);
-    }
-    if (step.closes !== null) {
-      if (!this.#book.isDone(step.closes)) return null;
-      ready = Math.max(ready, this.#book.filmReadyMs(step.closes));
-    }
-    return ready;
   }
 
   #heldBy(n: number, step: Step): Cause | null {

@@ -18,6 +18,7 @@ import { clockPackRoutes } from './routes/clock-pack.ts';
 import { eventRoutes } from './routes/events.ts';
 import { jobRoutes } from './routes/jobs.ts';
 import { learnedRoutes } from './routes/learned.ts';
+import { nowRoutes } from './routes/now.ts';
 import { Plans } from './routes/plans.ts';
 import { practiceRoutes } from './routes/practice.ts';
 import { productRoutes } from './routes/products.ts';
@@ -109,6 +110,7 @@ function api(desk: Desk, products: FirmProducts, practices: FirmPractices): Hono
   app.route('/jobs', plans.routes());
   app.route('/jobs', eventRoutes(desk));
   app.route('/jobs', aheadRoutes(desk));
+  app.route('/jobs', nowRoutes(desk));
   app.route('/jobs', clockPackRoutes(desk));
   app.route('/jobs', jobTakeoffRoutes(desk));
   app.route('/takeoff', takeoffRoutes(desk));

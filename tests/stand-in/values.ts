@@ -69,6 +69,8 @@ export function inventedValue(
       return units.rain === 'inch'
         ? { unit: 'inch', value: rounded(wet / 25.4, 3) }
         : { unit: 'mm', value: wet };
+    case 'precipitation_probability':
+      return { unit: '%', value: wet > 0 ? 70 : 5 };
     case 'cloud_cover':
       return { unit: '%', value: 55 };
     case 'shortwave_radiation':

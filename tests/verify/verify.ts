@@ -1,5 +1,6 @@
 import { readSet } from '../fixtures/scheduling/read-set.ts';
 import { type ClockRow, underBudget, underClock } from './scheduling-table.ts';
+import { verifyChances } from './weather-chances.ts';
 
 const LAG_SETS = ['ubo10', 'ubo20', 'j10', 'j20'] as const;
 const SEED = 1;
@@ -72,4 +73,5 @@ for (const { set, count, row } of results) {
     );
   for (const line of row.unproved) say(`  not proved: ${line}`);
 }
+verifyChances(say, promise, process.argv.includes('--pictures'));
 process.exitCode = failed ? 1 : 0;

@@ -61,7 +61,7 @@ const DRESSING_FOLDS = 10;
 
 /**
  * An ensemble made of one forecast and the errors such forecasts had on other days, at their quantiles:
- * ten runs of neighbouring dates, each dressed with the errors of the other nine, all places together.
+ * ten runs of neighbouring dates, each dressed with the errors of the other nine, all places together. Quantiles i / 52, so that every rank is as likely.
  */
 export function dressSingles(file: string, forecast: string, observed: string): DatedCase[] | null {
   const rows = readTable(file)?.flatMap((row) => {
@@ -82,7 +82,7 @@ export function dressSingles(file: string, forecast: string, observed: string): 
       .sort((a, b) => a - b);
     return Array.from(
       { length: DRESSED_MEMBERS },
-      (__, i) => sorted[Math.floor(((i + 0.5) * sorted.length) / DRESSED_MEMBERS)]!,
+      (__, i) => sorted[Math.floor(((i + 1) * sorted.length) / (DRESSED_MEMBERS + 1))]!,
     );
   });
   return rows.map(({ day, place, single, measured }) => ({

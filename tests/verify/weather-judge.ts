@@ -55,6 +55,9 @@ export interface Judged {
   readonly spread: number;
   readonly below: number;
   readonly above: number;
+  /** The same without ties. */
+  readonly strictlyBelow: number;
+  readonly strictlyAbove: number;
   readonly flat: Flatness;
   readonly points: readonly ReliabilityPoint[];
   readonly value: readonly ValuePoint[] | null;
@@ -111,12 +114,17 @@ export function judge(variable: Variable, cases: readonly DatedCase[]): Judged {
     spread: Math.sqrt(sharpness(counted, 10).variance!),
     below: ranks.reduce((sum, shares) => sum + shares[0]!, 0) / ranks.length,
     above: ranks.reduce((sum, shares) => sum + shares.at(-1)!, 0) / ranks.length,
+    strictlyBelow: shareOf(cases, ({ members, observed }) => observed < Math.min(...members)),
+    strictlyAbove: shareOf(cases, ({ members, observed }) => observed > Math.max(...members)),
     flat: flatness(rankHistogram(cases, SEED)),
     points: reliabilityDiagram(counted, { binning: 10, seed: SEED, draws: DRAWS }),
     value: variable.selected === null ? valueCurve(counted, RATIOS) : null,
     canJudge,
   };
 }
+
+const shareOf = <T>(items: readonly T[], holds: (item: T) => boolean): number =>
+  items.filter(holds).length / items.length;
 
 function rowsOf(variable: Variable, cases: readonly DatedCase[]): Row[] {
   const of = cases[0]!.members.length;

@@ -11,22 +11,27 @@ export interface OwnRow {
   readonly with: number;
 }
 
+export interface Spoilt {
+  readonly scale: number;
+  readonly shift: number;
+}
+
 /** Share of each place's days, the first of the year, that its record is made of. */
 const LEARNT = 0.6;
 
 /**
  * Each place as a firm of its own: the record of the first part of its days, judged on the later ones.
- * @param chanceScale  spread of the chances: 1 as they are; more makes them too bold, in log odds
+ * @param spoilt  what is done to the chances before the record sees them: log odds times scale, plus shift
  */
 export function ownRecords(
   variable: Variable,
   cases: readonly DatedCase[],
-  chanceScale: number,
+  spoilt: Spoilt,
 ): OwnRow[] {
   const byPlace = new Map<string, PastCall[]>();
   const ordered = [...cases].sort((a, b) => a.day.localeCompare(b.day));
   for (const one of ordered) {
-    const call = callOf(variable, one, chanceScale);
+    const call = callOf(variable, one, spoilt);
     byPlace.set(one.place, [...(byPlace.get(one.place) ?? []), call]);
   }
   return [...byPlace].flatMap(([place, calls]) => {
@@ -52,12 +57,12 @@ export function ownRecords(
   });
 }
 
-function callOf(variable: Variable, one: DatedCase, chanceScale: number): PastCall {
+function callOf(variable: Variable, one: DatedCase, { scale, shift }: Spoilt): PastCall {
   const of = one.members.length;
   const k = one.members.filter(variable.happens).length;
   const leadDays = variable.leadHours / 24;
   const { adjusted } = adjustChance({ count: k, of, crossFit: k / of, leadDays });
-  const odds = (adjusted! / (1 - adjusted!)) ** chanceScale;
+  const odds = (adjusted! / (1 - adjusted!)) ** scale * Math.exp(shift);
   const chance = odds / (1 + odds);
   return {
     jobId: one.place,

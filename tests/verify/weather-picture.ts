@@ -40,7 +40,7 @@ export function reliabilityPicture({ variable, points, days, cases }: Judged): s
     text(LEFT - 7, base - COUNTS + 8, count(most), 'end'),
     text(LEFT - 7, base, '0', 'end'),
     text(LEFT + SIDE / 2, base + 32, 'chance given', 'middle'),
-    text(LEFT + SIDE / 2, base + 45, '(below: number of cases, log scale)', 'middle', 10),
+    text(LEFT + SIDE / 2, base + 45, 'lower panel: number of cases, log scale', 'middle', 10),
     `<text transform="translate(14 ${TOP + SIDE / 2}) rotate(-90)" text-anchor="middle" stroke="none">share in which it happened</text>`,
     '</svg>',
   ];

@@ -13,6 +13,8 @@ export interface Variable {
   readonly selected: string | null;
   /** From bulletins in the public domain: pictures of it may be shown. */
   readonly isPublic: boolean;
+  /** Made of one forecast and its errors on other days. */
+  readonly isDressed: boolean;
   /** What the note of the data set says of it: shares of rank 0 and of the last rank, ties left out. */
   readonly noted: {
     readonly below?: number;
@@ -60,6 +62,7 @@ const ensembles: readonly Variable[] = [
       }),
     selected: null,
     isPublic: false,
+    isDressed: false,
     noted: { outside: 0.74 },
   },
   {
@@ -78,6 +81,7 @@ const ensembles: readonly Variable[] = [
       }),
     selected: null,
     isPublic: false,
+    isDressed: false,
     noted: { skill: 0.35 },
   },
   {
@@ -96,6 +100,7 @@ const ensembles: readonly Variable[] = [
       }),
     selected: 'reported mostly on days with rain',
     isPublic: false,
+    isDressed: false,
     noted: { below: 0.43, above: 0.26 },
   },
   {
@@ -108,6 +113,7 @@ const ensembles: readonly Variable[] = [
     read: seattle('temp_c'),
     selected: null,
     isPublic: false,
+    isDressed: false,
     noted: {},
   },
   {
@@ -120,6 +126,7 @@ const ensembles: readonly Variable[] = [
     read: seattle('precip24h_mm'),
     selected: null,
     isPublic: false,
+    isDressed: false,
     noted: {},
   },
   {
@@ -132,6 +139,7 @@ const ensembles: readonly Variable[] = [
     read: seattle('maxwind18h_ms'),
     selected: null,
     isPublic: false,
+    isDressed: false,
     noted: { above: 0.65 },
   },
 ];
@@ -155,6 +163,7 @@ const dressed: readonly Variable[] = DAILY_HIGHS.map(([column, leadHours, words]
   read: () => dressSingles(DAILY_FILE, column, 'obs_max_c'),
   selected: null,
   isPublic: true,
+  isDressed: true,
   noted: {},
 }));
 

@@ -1,9 +1,8 @@
 import { DateTime } from 'luxon';
-import type { Browser, Locator } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Locator } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import type { Firm, WorkAnswer } from '../../src/contract/index.ts';
-import { launchBrowser } from '../browser/browser.ts';
-import { type RunningServer, startServer } from '../browser/start-server.ts';
+import { pageSetup } from '../browser/page-setup.ts';
 import { data, openPage, plannedJobs, startableJob } from './open-page.ts';
 
 /** Site times are worked out here with luxon and the IANA zones, apart from the page's own code. */
@@ -13,25 +12,15 @@ const heading = (date: string) => DateTime.fromISO(date, { zone: 'UTC' }).toForm
 const words = async (part: Locator) => ((await part.textContent()) ?? '').replace(/\s+/g, ' ');
 
 describe('from all jobs to the clock', () => {
-  let browser: Browser;
-  let server: RunningServer;
-
-  beforeAll(async () => {
-    server = await startServer();
-    browser = await launchBrowser();
-  });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.stop();
-  });
+  const here = pageSetup();
 
   describe.each([390, 1280])('at %i px', (widthPx) => {
     it('shows every job with its days, in words and figures beside the fill', async () => {
-      const jobs = await plannedJobs(server.url);
-      const firm = await data<Firm>(server.url, '/api/firm');
-      const opened = await openPage(browser, server.url, { widthPx });
+      const jobs = await plannedJobs(here.url);
+      const firm = await data<Firm>(here.url, '/api/firm');
+      const opened = await openPage(here.browser, here.url, { widthPx });
       const { page } = opened;
-      await page.goto(server.url);
+      await page.goto(here.url);
       if (firm.banner) await page.getByText(firm.banner).waitFor();
       expect(jobs.length).toBeGreaterThan(0);
       for (const { row, days } of jobs) {
@@ -62,15 +51,12 @@ describe('from all jobs to the clock', () => {
     });
 
     it('leads from a job to its best day, its order of work and its clock', async () => {
-      const { row, days, day } = await startableJob(server.url);
+      const { row, days, day } = await startableJob(here.url);
       const zone = days.job.timeZone;
-      const work = await data<WorkAnswer>(
-        server.url,
-        `/api/jobs/${row.job.id}/work?day=${day.date}`,
-      );
-      const opened = await openPage(browser, server.url, { widthPx });
+      const work = await data<WorkAnswer>(here.url, `/api/jobs/${row.job.id}/work?day=${day.date}`);
+      const opened = await openPage(here.browser, here.url, { widthPx });
       const { page } = opened;
-      await page.goto(server.url);
+      await page.goto(here.url);
       await page.getByRole('link', { name: row.job.name, exact: true }).click();
 
       await page.getByText(day.sentence).first().waitFor();
@@ -116,9 +102,9 @@ describe('from all jobs to the clock', () => {
   });
 
   it('opens a day from its address alone', async () => {
-    const { row, day } = await startableJob(server.url);
-    const opened = await openPage(browser, server.url, { widthPx: 390 });
-    await opened.page.goto(`${server.url}/job/${row.job.id}/day/${day.date}`);
+    const { row, day } = await startableJob(here.url);
+    const opened = await openPage(here.browser, here.url, { widthPx: 390 });
+    await opened.page.goto(`${here.url}/job/${row.job.id}/day/${day.date}`);
     await opened.page.getByRole('heading', { level: 1, name: row.job.name }).waitFor();
     await opened.page.locator('.work > li').first().waitFor();
     expect(await opened.page.title()).toContain(row.job.name);
@@ -127,11 +113,11 @@ describe('from all jobs to the clock', () => {
   });
 
   it('keeps buttons, folds, fields and day lines at 44 px or more for gloves', async () => {
-    const { row } = await startableJob(server.url);
-    const opened = await openPage(browser, server.url, { widthPx: 390 });
+    const { row } = await startableJob(here.url);
+    const opened = await openPage(here.browser, here.url, { widthPx: 390 });
     const { page } = opened;
     for (const path of ['/', `/job/${row.job.id}`, '/clock']) {
-      await page.goto(server.url + path, { waitUntil: 'networkidle' });
+      await page.goto(here.url + path, { waitUntil: 'networkidle' });
       const targets = page.locator('button, summary, select, input[type=text], .day-line a, nav a');
       const heights = await targets.evaluateAll((all) =>
         all

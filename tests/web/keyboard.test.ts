@@ -1,7 +1,6 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { launchBrowser } from '../browser/browser.ts';
-import { type RunningServer, startServer } from '../browser/start-server.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import { pageSetup } from '../browser/page-setup.ts';
 import { openPage, startableJob } from './open-page.ts';
 
 const MOST_TABS = 200;
@@ -28,23 +27,13 @@ async function tabTo(page: Page, name: string | RegExp): Promise<void> {
 const focusedTag = (page: Page) => page.evaluate(() => document.activeElement?.tagName);
 
 describe('with the keyboard alone', () => {
-  let browser: Browser;
-  let server: RunningServer;
-
-  beforeAll(async () => {
-    server = await startServer();
-    browser = await launchBrowser();
-  });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.stop();
-  });
+  const here = pageSetup();
 
   it('goes from all jobs to the order of work, the focus on each heading in turn', async () => {
-    const { row } = await startableJob(server.url);
-    const opened = await openPage(browser, server.url, { widthPx: 1280 });
+    const { row } = await startableJob(here.url);
+    const opened = await openPage(here.browser, here.url, { widthPx: 1280 });
     const { page } = opened;
-    await page.goto(server.url);
+    await page.goto(here.url);
     await page.getByRole('link', { name: row.job.name, exact: true }).waitFor();
     await tabTo(page, row.job.name);
     await page.keyboard.press('Enter');
@@ -70,9 +59,9 @@ describe('with the keyboard alone', () => {
   });
 
   it('skips to the page from the first Tab', async () => {
-    const opened = await openPage(browser, server.url, { widthPx: 390 });
+    const opened = await openPage(here.browser, here.url, { widthPx: 390 });
     const { page } = opened;
-    await page.goto(server.url);
+    await page.goto(here.url);
     await page.keyboard.press('Tab');
     const skip = page.getByRole('link', { name: 'Skip to the page' });
     expect((await skip.boundingBox())?.x).toBeGreaterThanOrEqual(0);
@@ -85,9 +74,9 @@ describe('with the keyboard alone', () => {
   });
 
   it('runs the clock on readings', async () => {
-    const opened = await openPage(browser, server.url, { widthPx: 390 });
+    const opened = await openPage(here.browser, here.url, { widthPx: 390 });
     const { page } = opened;
-    await page.goto(`${server.url}/clock`);
+    await page.goto(`${here.url}/clock`);
     await page.getByRole('combobox', { name: 'Product' }).waitFor();
     await tabTo(page, /^Product/);
     await page.keyboard.press('ArrowDown');

@@ -1,9 +1,7 @@
 import { randomUUID } from 'node:crypto';
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import type { JobRow } from '../../src/contract/index.ts';
-import { launchBrowser } from '../browser/browser.ts';
-import { type RunningServer, startServer } from '../browser/start-server.ts';
+import { pageSetup } from '../browser/page-setup.ts';
 import { data, openPage } from './open-page.ts';
 
 const NAME = 'Own roof without a forecast';
@@ -23,23 +21,16 @@ async function addOwnJob(base: string): Promise<string> {
 }
 
 describe('a job of the user’s own without live weather', () => {
-  let browser: Browser;
-  let server: RunningServer;
+  const here = pageSetup({ env: { LAYFAIR_FEED: '', LAYFAIR_FEED_KEY: '' } });
   let id: string;
 
   beforeAll(async () => {
-    server = await startServer({ env: { LAYFAIR_FEED: '', LAYFAIR_FEED_KEY: '' } });
-    id = await addOwnJob(server.url);
-    browser = await launchBrowser();
-  });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.stop();
+    id = await addOwnJob(here.url);
   });
 
   it('says so beside the demo jobs and gives no chance', async () => {
-    const opened = await openPage(browser, server.url, { widthPx: 390 });
-    await opened.page.goto(server.url);
+    const opened = await openPage(here.browser, here.url, { widthPx: 390 });
+    await opened.page.goto(here.url);
     const entry = opened.page.getByRole('region', { name: NAME });
     await entry.getByText(/no current forecast/i).waitFor();
     expect(await entry.textContent()).not.toMatch(/in 10|caught open/);
@@ -48,8 +39,8 @@ describe('a job of the user’s own without live weather', () => {
   });
 
   it('says so on its own page and gives no chance', async () => {
-    const opened = await openPage(browser, server.url, { widthPx: 390 });
-    await opened.page.goto(`${server.url}/job/${id}`);
+    const opened = await openPage(here.browser, here.url, { widthPx: 390 });
+    await opened.page.goto(`${here.url}/job/${id}`);
     const main = opened.page.getByRole('main');
     await main.getByText(/no current forecast/i).waitFor();
     expect(await main.textContent()).not.toMatch(/in 10|caught open/);
@@ -58,7 +49,7 @@ describe('a job of the user’s own without live weather', () => {
   });
 
   it('says which job is being worked out when that takes over half a second', async () => {
-    const opened = await openPage(browser, server.url, { widthPx: 390 });
+    const opened = await openPage(here.browser, here.url, { widthPx: 390 });
     const { page } = opened;
     let letGo = (): void => {};
     const held = new Promise<void>((resolve) => {
@@ -68,7 +59,7 @@ describe('a job of the user’s own without live weather', () => {
       await held;
       await route.continue();
     });
-    await page.goto(server.url);
+    await page.goto(here.url);
     const status = page.getByRole('status').getByText(/^Working out the days for/);
     await status.waitFor();
     expect(await status.count(), 'one at a time').toBe(1);

@@ -186,19 +186,19 @@ describe('the roof page', () => {
     const opened = await open(390, REFUSED);
     const { page } = opened;
     await page.goto(`${here.url}/job/${id}/roof`);
-    await page.getByRole('combobox', { name: 'Labour rate' }).selectOption('fieldPolyurethane');
-    const rate = page.getByRole('textbox', { name: 'Field, polyurethane: your own figure' });
+    await page.getByRole('combobox', { name: 'Labour rate' }).selectOption('lap');
+    const rate = page.getByRole('textbox', { name: 'Laps: your own figure' });
     // The usual figure, its range and where it comes from stand beside it.
-    expect(await words(page, '#rates-fieldPolyurethane-hint')).toMatch(
-      /18\.5, 12 to 25 m² per worker-hour \(common practice\)/,
+    expect(await words(page, '#rates-lap-hint')).toMatch(
+      /9, 6 to 12 m per worker-hour \(common practice\)/,
     );
-    await rate.fill('9,5');
+    await rate.fill('7,5');
     await page.getByRole('textbox', { name: 'Largest bay, m²' }).fill('30');
     await page.getByRole('row', { name: /^Worker-hours/ }).waitFor();
     await page.getByRole('button', { name: 'Keep these changes' }).click();
     await page.getByText('The job now has these changes.').waitFor();
     const { version, job } = await kept(id);
-    expect(job.rates).toEqual({ fieldPolyurethane: 9.5 });
+    expect(job.rates).toEqual({ lap: 7.5 });
     expect(job.bayAreaM2).toBe(30);
     expect(version).toBe(2);
     await opened.assertSound();
@@ -217,7 +217,7 @@ describe('the roof page', () => {
     await page.getByRole('button', { name: 'Keep these changes' }).click();
     const goOn = page.getByRole('button', { name: 'Go on from the job as it is now' });
     await goOn.waitFor();
-    expect((await kept(id)).job.rates).toEqual({ fieldPolyurethane: 9.5 });
+    expect((await kept(id)).job.rates).toEqual({ lap: 7.5 });
     await goOn.click();
     await page.getByRole('heading', { level: 1, name: 'Roof: Renamed meanwhile' }).waitFor();
     expect(await rate.inputValue()).toBe('11');
@@ -225,7 +225,23 @@ describe('the roof page', () => {
     await page.getByRole('button', { name: 'Keep these changes' }).click();
     await page.getByText('The job now has these changes.').waitFor();
     const last = (await kept(id)).job;
-    expect([last.name, last.rates]).toEqual(['Renamed meanwhile', { fieldPolyurethane: 11 }]);
+    expect([last.name, last.rates]).toEqual(['Renamed meanwhile', { lap: 11 }]);
+    await opened.close();
+  });
+
+  it('says in a sentence that the page itself could not be fetched, and asks again', async () => {
+    const { id, name } = await demoJob('Committee room extension');
+    const opened = await open(390, [/request failed: GET .*\/assets\//, /Failed to (load|fetch)/]);
+    const { page } = opened;
+    await page.route(/assets\/RoofScreen.*\.js/, (route) => route.abort());
+    await page.goto(`${here.url}/job/${id}/roof`);
+    await page
+      .getByRole('alert')
+      .getByText(/page could not be fetched/)
+      .waitFor();
+    await page.unroute(/assets\/RoofScreen.*\.js/);
+    await page.getByRole('button', { name: 'Ask again' }).click();
+    await page.getByRole('heading', { level: 1, name: `Roof: ${name}` }).waitFor();
     await opened.close();
   });
 

@@ -1,10 +1,8 @@
 import { DateTime } from 'luxon';
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { age, clockTime, dateShort, localDate, timeFrom } from '../../web/src/time/site-time.ts';
 import { readWallTime, wallToMs } from '../../web/src/time/wall-time.ts';
-import { launchBrowser } from '../browser/browser.ts';
-import { type RunningServer, startServer } from '../browser/start-server.ts';
+import { pageSetup } from '../browser/page-setup.ts';
 import { openPage, startableJob } from './open-page.ts';
 
 // Reference: IANA time zone database through luxon, apart from the page's own code.
@@ -62,25 +60,15 @@ describe('instants on the site’s wall clock', () => {
 });
 
 describe('a browser that is somewhere else', () => {
-  let browser: Browser;
-  let server: RunningServer;
-
-  beforeAll(async () => {
-    server = await startServer();
-    browser = await launchBrowser();
-  });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.stop();
-  });
+  const pages = pageSetup();
 
   it.each(['America/Chicago', 'Pacific/Auckland'])('in %s shows the site’s times', async (zone) => {
-    const { row, days, day } = await startableJob(server.url);
+    const { row, days, day } = await startableJob(pages.url);
     const site = (ms: number) =>
       DateTime.fromMillis(ms, { zone: days.job.timeZone }).toFormat('HH:mm');
-    const opened = await openPage(browser, server.url, { widthPx: 390, zone });
+    const opened = await openPage(pages.browser, pages.url, { widthPx: 390, zone });
     const { page } = opened;
-    await page.goto(`${server.url}/job/${row.job.id}/day/${day.date}`);
+    await page.goto(`${pages.url}/job/${row.job.id}/day/${day.date}`);
     await page.locator('.work > li').first().waitFor();
     const here = await page.evaluate((ms) => new Date(ms).getHours(), day.startMs ?? 0);
     expect(here, 'the browser is elsewhere').not.toBe(

@@ -1,7 +1,5 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { launchBrowser } from '../browser/browser.ts';
-import { type RunningServer, startServer } from '../browser/start-server.ts';
+import { describe, expect, it } from 'vitest';
+import { pageSetup } from '../browser/page-setup.ts';
 import { openPage, startableJob } from './open-page.ts';
 
 /** Refused and missing answers are what these tests are about. */
@@ -9,24 +7,14 @@ const LOST_LINE = [/request failed: GET .*\/api\//, /console error: Failed to lo
 const REFUSED = [/answer 4\d\d: GET .*\/api\//, /console error: Failed to load resource/];
 
 describe('when something is wrong', () => {
-  let browser: Browser;
-  let server: RunningServer;
-
-  beforeAll(async () => {
-    server = await startServer();
-    browser = await launchBrowser();
-  });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.stop();
-  });
+  const here = pageSetup();
 
   it('says in a sentence that the server is out of reach, and asks again', async () => {
-    const { row } = await startableJob(server.url);
-    const opened = await openPage(browser, server.url, { widthPx: 390, expected: LOST_LINE });
+    const { row } = await startableJob(here.url);
+    const opened = await openPage(here.browser, here.url, { widthPx: 390, expected: LOST_LINE });
     const { page } = opened;
     await page.route('**/api/**', (route) => route.abort());
-    await page.goto(server.url);
+    await page.goto(here.url);
     const alert = page.getByRole('alert');
     await alert.getByText(/server is off or out of reach/).waitFor();
     await opened.assertSound();
@@ -38,10 +26,10 @@ describe('when something is wrong', () => {
   });
 
   it('keeps what is on screen when the line is lost later', async () => {
-    const { row, day } = await startableJob(server.url);
-    const opened = await openPage(browser, server.url, { widthPx: 390, expected: LOST_LINE });
+    const { row, day } = await startableJob(here.url);
+    const opened = await openPage(here.browser, here.url, { widthPx: 390, expected: LOST_LINE });
     const { page } = opened;
-    await page.goto(`${server.url}/job/${row.job.id}`);
+    await page.goto(`${here.url}/job/${row.job.id}`);
     await page.getByText(day.sentence).first().waitFor();
     await page.getByRole('link', { name: 'Clock', exact: true }).click();
     await page.getByRole('combobox', { name: 'Product' }).waitFor();
@@ -59,17 +47,17 @@ describe('when something is wrong', () => {
     ['/nowhere/at/all', /leads nowhere in Layfair/],
     ['/job/no-such-job', /no-such-job/],
   ])('answers %s with a sentence', async (path, sentence) => {
-    const opened = await openPage(browser, server.url, { widthPx: 390, expected: REFUSED });
-    await opened.page.goto(server.url + path);
+    const opened = await openPage(here.browser, here.url, { widthPx: 390, expected: REFUSED });
+    await opened.page.goto(here.url + path);
     await opened.page.getByRole('main').getByText(sentence).first().waitFor();
     await opened.assertSound();
     await opened.close();
   });
 
   it('answers a day that is no date with a sentence', async () => {
-    const { row } = await startableJob(server.url);
-    const opened = await openPage(browser, server.url, { widthPx: 390, expected: REFUSED });
-    await opened.page.goto(`${server.url}/job/${row.job.id}/day/next-week`);
+    const { row } = await startableJob(here.url);
+    const opened = await openPage(here.browser, here.url, { widthPx: 390, expected: REFUSED });
+    await opened.page.goto(`${here.url}/job/${row.job.id}/day/next-week`);
     await opened.page
       .getByRole('alert')
       .getByText(/next-week|YYYY-MM-DD/)
@@ -79,9 +67,9 @@ describe('when something is wrong', () => {
   });
 
   it('says what is wrong beside the field and keeps what was typed', async () => {
-    const opened = await openPage(browser, server.url, { widthPx: 390, expected: REFUSED });
+    const opened = await openPage(here.browser, here.url, { widthPx: 390, expected: REFUSED });
     const { page } = opened;
-    await page.goto(`${server.url}/clock`);
+    await page.goto(`${here.url}/clock`);
     await page.getByRole('combobox', { name: 'Product' }).selectOption({ index: 1 });
     await page.getByLabel('Readings taken here').check();
     const field = (name: string) => page.getByRole('textbox', { name: new RegExp(`^${name}`) });

@@ -49,14 +49,12 @@ function pairBound(model: Model): number {
   for (let i = 0; i < count; i += 1) {
     for (let j = 0; j < i; j += 1) {
       if (!clash(model, i, j)) continue;
-      const first = mayPrecede(dist, count, duration, i, j)
-        ? head[i]! + duration[i]! + tail[j]!
-        : -1;
-      const second = mayPrecede(dist, count, duration, j, i)
-        ? head[j]! + duration[j]! + tail[i]!
-        : -1;
-      const least = first < 0 ? second : second < 0 ? first : Math.min(first, second);
-      best = Math.max(best, least);
+      let least = Number.POSITIVE_INFINITY;
+      if (mayPrecede(dist, count, duration, i, j)) least = head[i]! + duration[i]! + tail[j]!;
+      if (mayPrecede(dist, count, duration, j, i))
+        least = Math.min(least, head[j]! + duration[j]! + tail[i]!);
+      // Neither order: the search finds out.
+      if (Number.isFinite(least)) best = Math.max(best, least);
     }
   }
   return best;

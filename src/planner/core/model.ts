@@ -1,5 +1,6 @@
 import { type Closure, closeLags, NO_PATH } from './closure.ts';
-import type { CoreProject } from './types.ts';
+import { allowedStarts, MOST_PERIODS, windowLags, windowProblems } from './start-windows.ts';
+import type { CoreProject, CoreWindow } from './types.ts';
 
 /** A checked project in typed arrays, with what follows from its lags alone. */
 export interface Model {
@@ -16,20 +17,22 @@ export interface Model {
   readonly dist: Int32Array;
   /** Earliest start by lags and own limits. */
   readonly head: Int32Array;
-  /** Periods from an activity's start to the end of the project, at least. */
+  /** Periods from an activity's start to the end of the project, at least; below 0 where neither it nor what follows counts. */
   readonly tail: Int32Array;
   /** Latest start by own limits and lags; NO_LIMIT where there is none. */
   readonly latest: Int32Array;
+  /** Per activity the periods it may start in, rising; null where any will do. */
+  readonly allowed: readonly (Int32Array | null)[];
+  readonly windows: readonly CoreWindow[];
   /** If there is any schedule, there is one that ends by then. */
   readonly horizon: number;
-  /** True when no activity is held from above: an acyclic net of lags, all free to start at 0 or later. */
+  /** True when no activity is held from above: an acyclic net of lags, all free to start at 0 or later, all counting. */
   readonly plain: boolean;
   /** Set when lags contradict each other or an own limit; then nothing else here means anything. */
   readonly contradiction: readonly number[] | null;
 }
 
 export const NO_LIMIT = 1 << 29;
-const MOST_PERIODS = 1 << 22;
 
 /**
  * Checks a project and works out what its lags imply.
@@ -38,21 +41,33 @@ const MOST_PERIODS = 1 << 22;
 export function modelOf(project: CoreProject): Model {
   const problems = problemsOf(project);
   if (problems.length > 0) throw new RangeError(problems.join('; '));
-  const { activities, lags, capacities } = project;
+  const { activities, capacities, windows = [] } = project;
   const count = activities.length;
+  const allowed = allowedStarts(project);
+  const never = allowed.findIndex((starts) => starts?.length === 0);
+  const lags = [...project.lags, ...windowLags(windows, allowed)];
   const resources = capacities.length;
   const duration = Int32Array.from(activities, ({ duration }) => duration);
   const demand = new Int32Array(count * resources);
   activities.forEach(({ demands }, i) => {
     demand.set(demands, i * resources);
   });
-  const release = Int32Array.from(activities, ({ earliestStart }) => earliestStart ?? 0);
-  const due = Int32Array.from(activities, ({ latestStart }) => latestStart ?? NO_LIMIT);
+  const release = Int32Array.from(activities, ({ earliestStart }, i) =>
+    Math.max(earliestStart ?? 0, allowed[i]?.[0] ?? 0),
+  );
+  const due = Int32Array.from(activities, ({ latestStart }, i) =>
+    Math.min(latestStart ?? NO_LIMIT, allowed[i]?.at(-1) ?? NO_LIMIT),
+  );
   const longest = Int32Array.from(duration);
   lags.forEach(({ from, minLag: lag }) => {
     longest[from] = Math.max(longest[from]!, lag);
   });
-  const horizon = longest.reduce((sum, value) => sum + value, release.reduce(larger, 0));
+  windows.forEach(({ from, earliest }) => {
+    for (const s of allowed[from]!) longest[from] = Math.max(longest[from]!, earliest[s]! - s);
+  });
+  // From the last start that anything forbids, all can be pushed together.
+  const free = allowed.reduce((last, starts) => Math.max(last, starts?.at(-1) ?? 0), 0);
+  const horizon = longest.reduce((sum, value) => sum + value, release.reduce(larger, free));
   if (horizon > MOST_PERIODS) {
     throw new RangeError(
       `durations and lags add up to ${horizon} periods, more than ${MOST_PERIODS}`,
@@ -64,7 +79,8 @@ export function modelOf(project: CoreProject): Model {
   const lagTo = Int32Array.from(binding, ({ to }) => to);
   const minLag = Int32Array.from(binding, (lag) => lag.minLag);
   const closure = closeLags(count, lagFrom, lagTo, minLag, -horizon);
-  const { head, latest, tail } = windows(closure, release, due, duration);
+  const counts = activities.map((activity) => activity.counts ?? true);
+  const { head, latest, tail } = spans(closure, release, due, duration, counts, horizon);
   const missed = head.findIndex((earliest, i) => earliest > latest[i]!);
   return {
     count,
@@ -79,10 +95,16 @@ export function modelOf(project: CoreProject): Model {
     head,
     tail,
     latest,
+    allowed,
+    windows,
     horizon,
     plain:
-      !closure.circular && due.every((at) => at === NO_LIMIT) && release.every((at) => at === 0),
-    contradiction: closure.contradiction ?? (missed >= 0 ? [missed] : null),
+      !closure.circular &&
+      due.every((at) => at === NO_LIMIT) &&
+      release.every((at) => at === 0) &&
+      counts.every(Boolean),
+    contradiction:
+      never >= 0 ? [never] : (closure.contradiction ?? (missed >= 0 ? [missed] : null)),
   };
 }
 
@@ -91,29 +113,32 @@ function larger(a: number, b: number): number {
 }
 
 /** Windows of the starts and the way left to the end, from the closure. */
-function windows(
+function spans(
   { dist, count }: Closure,
   release: Int32Array,
   due: Int32Array,
   duration: Int32Array,
+  counts: readonly boolean[],
+  horizon: number,
 ): { head: Int32Array; latest: Int32Array; tail: Int32Array } {
   const head = Int32Array.from(release);
   const latest = Int32Array.from(due);
-  const tail = Int32Array.from(duration);
+  const tail = duration.map((periods, i) => (counts[i]! ? periods : -horizon));
   for (let i = 0; i < count; i += 1) {
     for (let j = 0; j < count; j += 1) {
       const path = dist[i * count + j]!;
       if (path === NO_PATH) continue;
       head[j] = Math.max(head[j]!, release[i]! + path);
-      tail[i] = Math.max(tail[i]!, path + duration[j]!);
+      if (counts[j]!) tail[i] = Math.max(tail[i]!, path + duration[j]!);
       if (due[j]! < NO_LIMIT) latest[i] = Math.min(latest[i]!, due[j]! - path);
     }
   }
   return { head, latest, tail };
 }
 
-function problemsOf({ activities, lags, capacities }: CoreProject): string[] {
-  const problems: string[] = [];
+function problemsOf(project: CoreProject): string[] {
+  const { activities, lags, capacities } = project;
+  const problems = windowProblems(project);
   const whole = (name: string, value: number, low: number): void => {
     if (Number.isInteger(value) && value >= low && value <= MOST_PERIODS) return;
     problems.push(`${name} (${value}) must be a whole number in ${low}..${MOST_PERIODS}`);

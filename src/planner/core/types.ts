@@ -8,6 +8,10 @@ export interface CoreActivity {
   readonly earliestStart?: number;
   /** Last period in which it may start; no such limit when left out. */
   readonly latestStart?: number;
+  /** The only periods in which it may start, rising whole numbers >= 0; any when left out. */
+  readonly allowedStarts?: readonly number[];
+  /** False = its end does not count in the makespan. */
+  readonly counts?: boolean;
 }
 
 /**
@@ -21,10 +25,23 @@ export interface CoreLag {
   readonly minLag: number;
 }
 
+/**
+ * Lags that depend on when `from` starts: where it starts in period s, `to` starts in
+ * earliest[s]..latest[s]. Both lists are as long; past their end, and where earliest[s] > latest[s],
+ * `from` may not start at all. Whole numbers.
+ */
+export interface CoreWindow {
+  readonly from: number;
+  readonly to: number;
+  readonly earliest: readonly number[];
+  readonly latest: readonly number[];
+}
+
 /** Activities, what must lie between their starts, and how much of each resource there is in every period. */
 export interface CoreProject {
   readonly activities: readonly CoreActivity[];
   readonly lags: readonly CoreLag[];
+  readonly windows?: readonly CoreWindow[];
   readonly capacities: readonly number[];
 }
 
@@ -56,7 +73,7 @@ export interface SolveAnswer {
   readonly status: SolveStatus;
   /** Start of each activity in periods, or null when there is no schedule to show. */
   readonly starts: readonly number[] | null;
-  /** End of the last activity in periods from 0; null without a schedule. */
+  /** End of the last activity that counts, in periods from 0; null without a schedule. */
   readonly makespan: number | null;
   /** No schedule ends sooner; Infinity for a project proved infeasible. */
   readonly lowerBound: number;

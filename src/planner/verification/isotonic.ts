@@ -61,9 +61,21 @@ export function fitIsotonic(cases: readonly FitCase[]): ChanceMap {
 }
 
 function along(xs: readonly number[], ys: readonly number[], x: number): number {
-  const after = xs.findIndex((at) => at >= x);
-  if (after < 0) return ys.at(-1)!;
+  const after = firstFrom(xs, x);
+  if (after === xs.length) return ys.at(-1)!;
   if (after === 0 || xs[after] === x) return ys[after]!;
   const share = (x - xs[after - 1]!) / (xs[after]! - xs[after - 1]!);
   return ys[after - 1]! + share * (ys[after]! - ys[after - 1]!);
+}
+
+/** Index of the first of the rising numbers at or above x; their count where there is none. */
+function firstFrom(xs: readonly number[], x: number): number {
+  let low = 0;
+  let high = xs.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (xs[middle]! < x) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }

@@ -1,4 +1,4 @@
-import { checkCases, type FitCase, outcomeOf } from './cases.ts';
+import { checkCases, type FitCase } from './cases.ts';
 import type { ChanceMap } from './chance-map.ts';
 import { solve } from './solve.ts';
 
@@ -38,91 +38,102 @@ function fitLogOdds(
   asGiven: readonly number[],
 ): (chance: number) => number {
   checkCases(what, cases);
-  const rows = cases.map((one) => ({
-    terms: terms(inside(one.chance)),
-    weight: one.weight,
-    outcome: outcomeOf(one),
-  }));
+  const table = tableOf(cases, terms, asGiven);
   let free = asGiven.map(() => true);
-  let fitted = climb(rows, asGiven, free, asGiven);
+  let fitted = climb(table, free, asGiven);
   // A slope below 0 would let a surer day become the less sure one: hold it at 0 and fit the rest.
   while (fitted.some((value, i) => i < asGiven.length - 1 && value < 0)) {
     free = free.map((is, i) => is && (i === asGiven.length - 1 || fitted[i]! >= 0));
     const start = fitted.map((value, i) => (free[i] ? value : 0));
-    fitted = climb(rows, asGiven, free, start);
+    fitted = climb(table, free, start);
   }
   return (chance) => expit(dot(fitted, terms(inside(chance))));
 }
 
-interface Row {
-  readonly terms: readonly number[];
-  readonly weight: number;
-  readonly outcome: 0 | 1;
+/** The cases as plain columns: a record of years is fitted a hundred times over to judge it. */
+interface Table {
+  readonly asGiven: readonly number[];
+  /** Terms of one case after the other. */
+  readonly terms: Float64Array;
+  readonly weights: Float64Array;
+  /** 1 where it happened, -1 where not. */
+  readonly signs: Float64Array;
 }
 
-/** Newton's method with halved steps on a function with one valley. */
+function tableOf(cases: readonly FitCase[], terms: Terms, asGiven: readonly number[]): Table {
+  return {
+    asGiven,
+    terms: Float64Array.from(cases.flatMap(({ chance }) => terms(inside(chance)))),
+    weights: Float64Array.from(cases, ({ weight }) => weight),
+    signs: Float64Array.from(cases, ({ happened }) => (happened ? 1 : -1)),
+  };
+}
+
+interface Slope {
+  readonly loss: number;
+  /** Against the rise of the loss, and how that changes. */
+  readonly down: readonly number[];
+  readonly curve: readonly (readonly number[])[];
+}
+
+/** Newton's method with halved steps, on a loss that has one valley. */
 function climb(
-  rows: readonly Row[],
-  asGiven: readonly number[],
+  table: Table,
   free: readonly boolean[],
   start: readonly number[],
 ): readonly number[] {
   let at = start;
-  let loss = lossOf(rows, asGiven, at);
+  let here = slopeAt(table, at);
   for (let round = 0; round < 100; round += 1) {
-    const step = newtonStep(rows, asGiven, free, at);
-    let share = 1;
+    const step = newtonStep(here, free);
     let next = at;
-    let nextLoss = loss;
-    for (; share > 1e-10; share /= 2) {
+    let there = here;
+    for (let share = 1; share > 1e-10; share /= 2) {
       next = at.map((value, i) => value + share * step[i]!);
-      nextLoss = lossOf(rows, asGiven, next);
-      if (nextLoss <= loss) break;
+      there = slopeAt(table, next);
+      if (there.loss <= here.loss) break;
     }
-    if (!(nextLoss < loss)) return at;
-    const gain = loss - nextLoss;
+    if (!(there.loss < here.loss)) return at;
+    const gain = here.loss - there.loss;
     at = next;
-    loss = nextLoss;
-    if (gain < 1e-13 * (1 + loss)) return at;
+    here = there;
+    if (gain < 1e-13 * (1 + here.loss)) return at;
   }
   return at;
 }
 
-function lossOf(rows: readonly Row[], asGiven: readonly number[], at: readonly number[]): number {
-  const pull = at.reduce((sum, value, i) => sum + (value - asGiven[i]!) ** 2, 0);
-  return rows.reduce(
-    (sum, { terms, weight, outcome }) => {
-      const odds = dot(at, terms);
-      return sum + weight * softplus(outcome === 1 ? -odds : odds);
-    },
-    (RIDGE / 2) * pull,
-  );
-}
-
-function newtonStep(
-  rows: readonly Row[],
-  asGiven: readonly number[],
-  free: readonly boolean[],
-  at: readonly number[],
-): number[] {
+function slopeAt({ asGiven, terms, weights, signs }: Table, at: readonly number[]): Slope {
   const size = at.length;
+  let loss = at.reduce((sum, value, i) => sum + (RIDGE / 2) * (value - asGiven[i]!) ** 2, 0);
   const down = at.map((value, i) => -RIDGE * (value - asGiven[i]!));
   const curve = at.map((_, i) => at.map((__, j) => (i === j ? RIDGE : 0)));
-  for (const { terms, weight, outcome } of rows) {
-    const chance = expit(dot(at, terms));
+  for (let n = 0; n < weights.length; n += 1) {
+    let odds = 0;
+    for (let i = 0; i < size; i += 1) odds += at[i]! * terms[n * size + i]!;
+    const weight = weights[n]!;
+    const sign = signs[n]!;
+    loss += weight * softplus(-sign * odds);
+    const wrong = expit(-sign * odds);
+    const bend = weight * wrong * (1 - wrong);
     for (let i = 0; i < size; i += 1) {
-      down[i]! += weight * (outcome - chance) * terms[i]!;
-      for (let j = 0; j < size; j += 1) {
-        curve[i]![j]! += weight * chance * (1 - chance) * terms[i]! * terms[j]!;
-      }
+      const term = terms[n * size + i]!;
+      down[i]! += weight * sign * wrong * term;
+      for (let j = 0; j <= i; j += 1) curve[i]![j]! += bend * term * terms[n * size + j]!;
     }
   }
+  for (let i = 0; i < size; i += 1) {
+    for (let j = 0; j < i; j += 1) curve[j]![i] = curve[i]![j]!;
+  }
+  return { loss, down, curve };
+}
+
+function newtonStep({ down, curve }: Slope, free: readonly boolean[]): number[] {
   const kept = free.flatMap((is, i) => (is ? [i] : []));
   const solved = solve(
     kept.map((i) => kept.map((j) => curve[i]![j]!)),
     kept.map((i) => down[i]!),
   );
-  return at.map((_, i) => (free[i] ? solved[kept.indexOf(i)]! : 0));
+  return free.map((is, i) => (is ? solved[kept.indexOf(i)]! : 0));
 }
 
 function inside(chance: number): number {

@@ -115,8 +115,10 @@ function filmsIn(
   return films;
 }
 
+/** Primers, whose open time is plain time, and sealants lie on the laid sheet; all else on the deck. */
 function usualSurfaces(pack: ClockPack, productId: string): readonly PackSurface[] {
   const product = pack.products.find(({ id }) => id === productId);
+  if (product?.openEndsBy === 'time' || product?.closing === 'none') return ['sheet'];
   return product?.faces === 2 ? ['deck', 'folded-sheet'] : ['deck'];
 }
 

@@ -3,6 +3,8 @@ import type {
   AheadResult,
   ClockResult,
   CoatDetails,
+  NowQuestion,
+  NowResult,
   PackResult,
   ReadyJob,
   WorkResult,
@@ -51,6 +53,7 @@ export interface Questions {
     readonly answer: TakeoffAnswer;
   };
   readonly ahead: { readonly asked: AheadQuestion; readonly answer: AheadResult };
+  readonly now: { readonly asked: NowQuestion; readonly answer: NowResult };
 }
 export type QuestionKind = keyof Questions;
 export type Answer<K extends QuestionKind> = Questions[K]['answer'];

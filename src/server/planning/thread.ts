@@ -5,6 +5,7 @@ import {
   answerClockForecast,
   answerClockPack,
   answerDays,
+  answerNow,
   answerTakeoff,
   answerWork,
 } from '../../answers/index.ts';
@@ -69,5 +70,7 @@ function* workOn(question: Question): Generator<Progress, unknown> {
       return answerTakeoff(question.asked.ready, question.asked.shelf);
     case 'ahead':
       return answerAhead(question.asked);
+    case 'now':
+      return answerNow(question.asked);
   }
 }

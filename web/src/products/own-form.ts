@@ -117,7 +117,7 @@ export function readForm(form: OwnForm, rows: readonly FormRow[], kept: OwnFile 
     const was = before[field];
     if (was !== undefined && was.text === text && was.unit === unit) continue;
     if (text.trim() === '') {
-      put(product, field, undefined);
+      put(product, field, emptied(field, form.source, find(product, field)));
       continue;
     }
     const values = readFigures(text);
@@ -140,6 +140,12 @@ function figureOf(field: string, printed: Json, source: NumberSource, before: un
   if (field.startsWith('reference.')) return { printed };
   const on = field === 'coverage' && isObject(before) ? before['on'] : undefined;
   return { printed, source, ...(on === undefined ? {} : { on }) };
+}
+
+/** Figures for single substrates hang on the coverage: the server says that they cannot stand alone. */
+function emptied(field: string, source: NumberSource, before: unknown): Json | undefined {
+  if (field !== 'coverage' || !isObject(before) || before['on'] === undefined) return undefined;
+  return { source, on: before['on'] };
 }
 
 /** Sets or takes out one field, one level down at most, without touching what was kept. */

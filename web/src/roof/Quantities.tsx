@@ -1,9 +1,11 @@
-import type { TakeoffAnswer } from '../../../src/contract/index.ts';
+import type { JobFile, TakeoffAnswer } from '../../../src/contract/index.ts';
 import { figure } from '../words/figures.ts';
-import { EDGE_WORDS } from './words.ts';
+import { areasOf } from './what-if.ts';
+import { EDGE_WORDS, sideName } from './words.ts';
 
 /** Areas, edges and details, as measured on the roof. */
-export function Quantities({ roof }: { roof: TakeoffAnswer['roof'] }) {
+export function Quantities({ roof, job }: { roof: TakeoffAnswer['roof']; job: JobFile }) {
+  const nameOf = (id: string) => areasOf(job).find((area) => area.id === id)?.name || id;
   const areas = [
     ['On the fall', roof.surfaceM2, 'm²'],
     ['In plan', roof.planM2, 'm²'],
@@ -57,8 +59,8 @@ export function Quantities({ roof }: { roof: TakeoffAnswer['roof'] }) {
           {roof.edges.map(({ area, number, name, kind, lengthM, upstandMm }) => (
             <tr key={`${area} ${number}`}>
               <th scope="row">
-                {several && `${area}, `}
-                {name}
+                {several && `${nameOf(area)}, `}
+                {sideName(name)}
               </th>
               <td>{EDGE_WORDS[kind]}</td>
               <td>{figure(lengthM)} m</td>

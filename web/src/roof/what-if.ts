@@ -65,8 +65,11 @@ export function readDraft(kept: JobFile, draft: Draft): Read {
     errors[field] = `${what} is “${text}”; a number of ${unit} is accepted, or nothing.`;
     return null;
   };
-  const choices = Object.fromEntries(
-    Object.entries(draft.areas).flatMap(([id, { turn, shift }]) => {
+  // What is set for a part that the form does not show stays as it is.
+  const others = Object.entries(kept.layout.choices ?? {}).filter(([id]) => !(id in draft.areas));
+  const choices = Object.fromEntries([
+    ...others,
+    ...Object.entries(draft.areas).flatMap(([id, { turn, shift }]) => {
       const { rollsRunDeg: _turn, shiftM: _shift, ...fixed } = kept.layout.choices?.[id] ?? {};
       const turnDeg = number(turnField(id), turn, 'Turn of the rolls', 'degrees');
       const shiftM = number(shiftField(id), shift, 'Shift of the first course', 'metres');
@@ -77,7 +80,7 @@ export function readDraft(kept: JobFile, draft: Draft): Read {
       };
       return Object.keys(choice).length === 0 ? [] : [[id, choice]];
     }),
-  );
+  ]);
   const rates = Object.fromEntries(
     Object.entries(draft.rates).flatMap(([rate, text]) => {
       const value = number(rateField(rate), text ?? '', rateWords(rate), 'the rate’s own unit');

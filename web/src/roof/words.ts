@@ -17,6 +17,17 @@ export const EDGE_WORDS: Readonly<Record<EdgeKind, string>> = {
   shared: 'next area',
 };
 
+/** Sides as a drawing names them; an edge of a free outline has its number. */
+const SIDE_WORDS: Readonly<Record<string, string>> = {
+  low: 'low side',
+  high: 'high side',
+  left: 'left side',
+  right: 'right side',
+  cutLength: 'cut-out, lengthways',
+  cutWidth: 'cut-out, crossways',
+};
+export const sideName = (name: string): string => SIDE_WORDS[name] ?? name;
+
 export const ROLE_WORDS: Readonly<Record<Role, string>> = {
   field: 'Field adhesive',
   perimeter: 'Edges and upstands',

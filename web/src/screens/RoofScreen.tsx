@@ -57,7 +57,7 @@ function Roof({ row, kept }: { row: JobRow; kept: TakeoffAnswer }) {
           <TryChanges row={row} kept={kept} whatIf={whatIf} />
         </div>
         <div>
-          <Quantities roof={roof} />
+          <Quantities roof={roof} job={row.job} />
           <Sheets sheets={sheets} days={days.length} />
           <Materials materials={shown.materials} />
         </div>

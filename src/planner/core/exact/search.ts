@@ -6,6 +6,7 @@ import { Clauses } from './clauses.ts';
 import { Learner } from './learn.ts';
 import { Timetable } from './timetable.ts';
 import { Trail, WHY } from './trail.ts';
+import { Windows } from './windows.ts';
 
 /** More pairs than this are left to the timetables. */
 const MOST_PAIRS = 6000;
@@ -28,6 +29,7 @@ export class CompleteSearch {
   readonly #model: Model;
   readonly #trail: Trail;
   readonly #arcs: Arcs;
+  readonly #windows: Windows | null;
   readonly #clauses: Clauses;
   readonly #learner: Learner;
   readonly #branching: Branching;
@@ -70,6 +72,9 @@ export class CompleteSearch {
     this.#learner = new Learner(trail);
     this.#branching = new Branching(trail, count);
     this.#arcs = new Arcs(trail);
+    this.#windows = model.allowed.some((starts) => starts !== null)
+      ? new Windows(trail, model)
+      : null;
     this.#timetables = Array.from(
       model.capacity.keys(),
       (k) => new Timetable(trail, model, k),
@@ -166,6 +171,7 @@ export class CompleteSearch {
   #start(): boolean {
     for (let bound = 0; bound < this.#trail.low.length; bound += 1) {
       if (!this.#arcs.propagate(bound)) return false;
+      if (this.#windows?.propagate(bound) === false) return false;
     }
     return this.#propagate();
   }
@@ -176,6 +182,7 @@ export class CompleteSearch {
       for (let bound = trail.next(); bound >= 0; bound = trail.next()) {
         this.#stale |= this.#partIn[bound >> 1]!;
         if (!this.#clauses.propagate(bound) || !this.#arcs.propagate(bound)) return false;
+        if (this.#windows?.propagate(bound) === false) return false;
       }
       if (this.#stale === 0) return true;
       const stale = this.#stale;

@@ -21,6 +21,11 @@ export function CoatForm({ desk, chosen }: { desk: RoofDesk; chosen: CoatedPart 
             {done.has(part.id) ? ', coated' : ''}
           </option>
         ))}
+        {desk.unlisted.map((part) => (
+          <option key={part.id} value={part.id}>
+            {part.name}
+          </option>
+        ))}
       </select>
       <TapOrTime
         key={chosen.id}
@@ -28,7 +33,7 @@ export function CoatForm({ desk, chosen }: { desk: RoofDesk; chosen: CoatedPart 
         words="Coated"
         of={chosen.name}
         moments={moments}
-        suggest={nowMs === null ? clockTime(chosen.endMs, moments.zone) : ''}
+        suggest={nowMs === null && chosen.endMs > 0 ? clockTime(chosen.endMs, moments.zone) : ''}
         log={(ms) => desk.coated(chosen, ms)}
       />
     </div>

@@ -40,8 +40,8 @@ export function FilmMore({ running, time, jobId, children }: Props) {
       {children}
       {!film.listed && (
         <p>
-          This section is no longer on the list: its faces are taken as usual for the product, and
-          it counts as coated in one moment.
+          This section is not on the list: its faces are taken as usual for the product, and it
+          counts as coated in one moment.
         </p>
       )}
       <ul>

@@ -1,5 +1,5 @@
 import type { WorkAnswer, WorkItem } from '../../../../src/contract/index.ts';
-import type { Coat } from '../../../../src/products/index.ts';
+import type { ClockPack, Coat } from '../../../../src/products/index.ts';
 import { keep, kept } from './kept.ts';
 
 /** A part of the day that is coated, as the order of work lists it. */
@@ -58,3 +58,29 @@ export function partsOf(
   keep(keyOf(jobId, date), parts);
   return parts;
 }
+
+const UNLISTED = 'unlisted-';
+
+/**
+ * What the list does not hold, a part for each adhesive of the pack: repairs, and a day whose list is
+ * not to be had. Its faces are then the usual ones of the product.
+ * @param count  of films that are logged already, so that none is taken for one coated over
+ */
+export function unlistedParts(pack: ClockPack | null, count: number): CoatedPart[] {
+  const adhesives = (pack?.products ?? []).filter(
+    ({ closing, openEndsBy }) => closing !== 'none' && openEndsBy === 'drying',
+  );
+  return adhesives.map(({ id, name }) => ({
+    id: `${UNLISTED}${count + 1}-${id}`,
+    name: `Section not on the list, ${name}`,
+    productId: id,
+    productName: name,
+    surfaces: [],
+    areaM2: null,
+    startMs: 0,
+    endMs: 0,
+    spreadMs: 0,
+  }));
+}
+
+export const isUnlisted = (activityId: string): boolean => activityId.startsWith(UNLISTED);

@@ -2,8 +2,9 @@ import { createContext } from 'preact';
 import { useMemo, useState } from 'preact/hooks';
 import type { SiteLogEvent, WorkAnswer } from '../../../../src/contract/index.ts';
 import { clockTime, localDate } from '../../time/site-time.ts';
+import { dayPack } from './day-pack.ts';
 import { coatedEntry, confirmEntry, filmEntry, undoEntry } from './entries.ts';
-import { type CoatedPart, partsOf } from './parts.ts';
+import { type CoatedPart, isUnlisted, partsOf, unlistedParts } from './parts.ts';
 import { write } from './site-log.ts';
 import { type DayClocks, type Question, type RunningFilm, useDayClocks } from './use-day-clocks.ts';
 import { useSiteNow } from './use-site-now.ts';
@@ -29,6 +30,8 @@ export interface RoofDesk {
   readonly job: SiteJob;
   readonly date: string;
   readonly parts: readonly CoatedPart[];
+  /** What the list does not hold. */
+  readonly unlisted: readonly CoatedPart[];
   readonly clocks: DayClocks;
   /** The present on site; null = another day is looked at, or the server has not said. */
   readonly nowMs: number | null;
@@ -56,7 +59,10 @@ export const RoofDeskContext = createContext<RoofDesk | null>(null);
 const SLACK_MS = 60_000;
 
 export const filmName = ({ part, film }: RunningFilm): string =>
-  part?.name ?? `A section no longer on the list (${film.activityId})`;
+  part?.name ??
+  (isUnlisted(film.activityId)
+    ? 'Section not on the list'
+    : `A section no longer on the list (${film.activityId})`);
 
 /** Everything that is known of, and may be logged for, the films of one day. */
 export function useRoofDesk(job: SiteJob, date: string, answer: WorkAnswer | null): RoofDesk {
@@ -69,7 +75,8 @@ export function useRoofDesk(job: SiteJob, date: string, answer: WorkAnswer | nul
 
   const today = site.nowMs !== null && localDate(site.nowMs, zone) === date;
   const done = new Set(clocks.films.map(({ film }) => film.activityId));
-  const next = parts.find(({ id }) => !done.has(id)) ?? parts[0] ?? null;
+  const unlisted = unlistedParts(dayPack(jobId, date).value.pack, clocks.films.length);
+  const next = parts.find(({ id }) => !done.has(id)) ?? unlisted[0] ?? null;
   const put = (event: SiteLogEvent, words: string) => {
     say(words);
     void write(jobId, event);
@@ -99,7 +106,8 @@ export function useRoofDesk(job: SiteJob, date: string, answer: WorkAnswer | nul
         return `${clockTime(ms, zone)} is still to come: it is ${clockTime(now, zone)} on site. Log it when it has happened.`;
       },
     },
-    chosen: parts.find(({ id }) => id === wanted) ?? next,
+    unlisted,
+    chosen: [...parts, ...unlisted].find(({ id }) => id === wanted) ?? next,
     choose,
     coated(part, ms) {
       choose(null);
