@@ -67,7 +67,7 @@ function whatWords(advice: NowAdvice, zone: string): string {
   if (advice.rainSafe) return `Rain-safe; stop here${rain === '' ? '' : `: ${rain}`}.`;
   const late =
     advice.seenRainMs !== null && advice.seenRainMs - advice.atMs < closeUp.minutes * MS_PER_MINUTE;
-  return `Close up now: ${minutes} min${rain === '' ? '' : `; ${rain}`}${late ? ': there is not time for all, begin at the top' : ''}.`;
+  return `Close up now: ${minutes} min${rain === '' ? '' : `; ${rain}`}${late ? ': there is not time for all, so turn films down rather than bring them together' : ''}.`;
 }
 
 /** Rain somebody sees before rain that is forecast. */
