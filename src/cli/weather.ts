@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { weatherMisuse } from '../answers/index.ts';
 import {
+  bestAtHand,
   checkPlace,
   createFeedClient,
   FORECAST_DAYS,
@@ -78,7 +79,7 @@ async function askFeed(job: Job, nowMs: number, io: Io): Promise<WeatherFound> {
     cacheDir: io.keepDir,
   });
   try {
-    const answer = await client.ensemble({ ...job.site, days: FORECAST_DAYS });
+    const answer = await bestAtHand(client, { ...job.site, days: FORECAST_DAYS });
     if (answer.ok) return { ok: true, weather: answer.weather, nowMs };
     // The last good forecast carries the label 'old forecast' among its notes.
     if (answer.lastGood !== null) return { ok: true, weather: answer.lastGood.weather, nowMs };

@@ -2,6 +2,7 @@
 
 export type { Wish } from './ask.ts';
 export { ATTRIBUTION } from './attribution.ts';
+export { bestAtHand } from './best-at-hand.ts';
 export { createFeedClient, type FeedClient, type FeedClientOptions } from './client.ts';
 export { type BaseUrls, type FeedConfig, feedConfigFromEnv, NOT_SET_UP } from './config.ts';
 export { DEFAULT_MODEL, ENSEMBLE_MODELS, type EnsembleModel, FORECAST_DAYS } from './models.ts';

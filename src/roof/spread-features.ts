@@ -8,6 +8,8 @@ const UP_SHARE: Readonly<Record<Exclude<FeatureKind, 'outlet'>, number>> = {
   pipe: 0.3,
   rooflight: 0.65,
 };
+/** Each kind is a part of a step off the others, so that the last bay does not get one more of each. */
+const OFF_STEP: Readonly<Record<FeatureKind, number>> = { outlet: 0, pipe: 0.5, rooflight: 0.25 };
 /** Outlets lie this far up from the low edge [m]. */
 const OUTLET_UP_M = 0.5;
 /** Off the middle, where sheets like to end. */
@@ -35,8 +37,7 @@ export function spreadFeatures(area: RoofArea, bays: readonly BayShape[]): reado
   const row = (kind: FeatureKind): Feature[] => {
     const all = area.features.filter((f) => f.kind === kind);
     const over = kind === 'outlet' ? low : boxes;
-    // Half a step off the pipes, so that the last bay does not get one more of each.
-    const off = kind === 'rooflight' ? 0.5 : 0;
+    const off = OFF_STEP[kind];
     const upTo = (b: number): number => Math.floor((all.length * b) / over.length + off);
     return over.flatMap(({ x0, x1, y0, y1 }, b) => {
       const here = all.slice(upTo(b), upTo(b + 1));

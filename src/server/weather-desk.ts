@@ -1,4 +1,4 @@
-import { checkPlace, type FeedClient, FORECAST_DAYS } from '../feed/index.ts';
+import { bestAtHand, checkPlace, type FeedClient, FORECAST_DAYS } from '../feed/index.ts';
 import type { Job } from '../planner/index.ts';
 import type { HourlyWeather } from '../weather/index.ts';
 
@@ -25,7 +25,7 @@ export function weatherDesk(
     async forJob(job) {
       if (job.demo) return { ok: true, hourly: demo, key: 'demo' };
       if ('why' in feed) return { ok: false, why: `No current forecast. ${feed.why}` };
-      const answer = await feed.ensemble({ ...job.site, days: FORECAST_DAYS });
+      const answer = await bestAtHand(feed, { ...job.site, days: FORECAST_DAYS });
       const found = answer.ok ? answer.weather : answer.lastGood?.weather;
       if (found === undefined)
         return { ok: false, why: `No current forecast. ${answer.ok ? '' : answer.message}`.trim() };

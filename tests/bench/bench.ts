@@ -12,6 +12,7 @@ import { surfaceWeather } from '../../src/weather/index.ts';
 import { ROOFS } from '../fixtures/weather/any-weather.ts';
 import { packLookUps } from './clock-pack-look-ups.ts';
 import { LARGE_ROOF } from './large-roof.ts';
+import { findDays, layAndStage } from './large-roof-days.ts';
 import { longestGrid } from './surface-grid.ts';
 
 /*
@@ -106,6 +107,13 @@ for (const job of loadDemo(dataDir, parseJob).jobs) {
     );
   }
 }
+print(
+  measure(
+    '2,000 m² with 60 features in 16 days or more, laid out and staged (no more than 150 ms)',
+    () => layAndStage(130),
+  ),
+);
+print(measure('2,000 m² with 60 features: fewest laying days', findDays));
 print(measure('10 000 look-ups in a clock pack', packLookUps(hourly, nowMs, shelf)));
 print(
   measure('sheets for a roof of 2,000 m² with 60 features (no more than 100 ms)', () =>

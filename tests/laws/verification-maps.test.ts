@@ -287,5 +287,7 @@ describe('a firm’s own record', () => {
     expect(() => ownRecord([{ ...call!, of: 1 }])).toThrow('of (1)');
     expect(() => ownRecord([{ ...call!, shrunk: 1 }])).toThrow('shrunk (1)');
     expect(() => shownCases([{ ...call!, shown: Number.NaN }])).toThrow('shown (NaN)');
+    const both = (['finished', 'not finished'] as const).map((outcome) => ({ ...call!, outcome }));
+    expect(() => ownRecord(both)).toThrow('must be the same in all its calls');
   });
 });

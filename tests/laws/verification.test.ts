@@ -44,6 +44,14 @@ describe('the Brier score taken apart', () => {
     );
   });
 
+  it('puts a chance on an edge into the bin it opens, and 1 into the last, however it rounds', () => {
+    for (let edge = 0; edge < 100; edge += 1) {
+      const [bin] = binCases([{ chance: edge / 100, happened: true }], 100);
+      expect(bin!.from).toBe(edge / 100);
+    }
+    expect(binCases([{ chance: 1, happened: true }], 100)[0]!.to).toBe(1);
+  });
+
   it('has nothing inside bins that hold one chance each', () => {
     fc.assert(
       fc.property(someCases, (cases) => {

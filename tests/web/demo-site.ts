@@ -27,6 +27,8 @@ export interface DemoSite {
   /** Sets the clock on site; it does not run on by itself. */
   setTime(ms: number): void;
   events(): Promise<SiteLogEvent[]>;
+  /** Kinds of the entries that were not taken back, in the order things happened. */
+  standing(): Promise<string[]>;
   /** Takes back every entry that stands, so that tests do not see each other's. */
   takeAllBack(): Promise<void>;
 }
@@ -79,6 +81,7 @@ export function demoSite(startMs: number): DemoSite {
     },
     setTime,
     events,
+    standing: async () => standingLog(await events()).map(({ kind }) => kind),
     async takeAllBack() {
       const undos = standingLog(await events()).map(({ id, atMs, loggedMs }) => {
         const undo = { jobId: JOB, atMs, loggedMs, actorId: 'foreman', kind: 'undo', undoes: id };

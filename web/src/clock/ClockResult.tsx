@@ -18,9 +18,16 @@ type Time = (ms: number) => ComponentChildren;
 
 const BEYOND = 'a time beyond what was looked at';
 
-function Line({ words, children }: { words: string; children: ComponentChildren }) {
+interface LineProps {
+  readonly words: string;
+  /** Of no use for what is done next. */
+  readonly later?: boolean;
+  readonly children: ComponentChildren;
+}
+
+function Line({ words, later = false, children }: LineProps) {
   return (
-    <div>
+    <div class={later ? 'later' : undefined}>
       <dt>{words}</dt>
       <dd>{children}</dd>
     </div>
@@ -42,18 +49,25 @@ function Around({ range, time }: { range: Range; time: Time }) {
   );
 }
 
-/** The earliest end leads: nobody should count on the middle of this range. */
-function Usable({ range, time }: { range: Range; time: Time }) {
+/** The end that the window counts on; outside the data sheet that is the earliest. */
+function Usable({ range, withheld, time }: { range: Range; withheld: boolean; time: Time }) {
   const { earlyMs, midMs, lateMs } = range;
+  const or = (ms: number | null) => (ms === null ? BEYOND : time(ms));
+  const leadMs = withheld ? earlyMs : midMs;
   return (
     <>
-      <strong>{earlyMs === null ? 'beyond the time looked at' : time(earlyMs)}</strong>{' '}
-      {earlyMs !== null && (
-        <span class="around">
-          at the earliest; middle {midMs === null ? BEYOND : time(midMs)}, latest{' '}
-          {lateMs === null ? BEYOND : time(lateMs)}
-        </span>
-      )}
+      <strong>{leadMs === null ? 'beyond the time looked at' : time(leadMs)}</strong>{' '}
+      <span class="around">
+        {withheld ? (
+          <>
+            at most; in order it would be {or(midMs)}, at the latest {or(lateMs)}
+          </>
+        ) : (
+          <>
+            {or(earlyMs)} at the earliest, {or(lateMs)} at the latest
+          </>
+        )}
+      </span>
     </>
   );
 }
@@ -69,7 +83,7 @@ function Lines({ answer, time }: { answer: ClockAnswer; time: Time }) {
   ] as const;
   const line = ([words, range]: (typeof ready)[number]) =>
     range === null ? null : (
-      <Line key={words} words={words}>
+      <Line key={words} words={words} later={words !== 'Touch dry'}>
         <Around range={range} time={time} />
       </Line>
     );
@@ -88,7 +102,7 @@ function Lines({ answer, time }: { answer: ClockAnswer; time: Time }) {
       {line(ready[0])}
       {usableUntil !== null && (
         <Line words="Usable until">
-          <Usable range={usableUntil} time={time} />
+          <Usable range={usableUntil} withheld={withheld} time={time} />
         </Line>
       )}
       {ready.slice(1).map(line)}

@@ -7,7 +7,7 @@ import { Waiting } from './Waiting.tsx';
 const GONE = {
   code: 'offline',
   message:
-    'This page could not be fetched: the Layfair server is off, or newer than the page. Ask again, or open the address anew.',
+    'This page could not be fetched: the Layfair server is off, out of reach, or newer than what is open here.',
   issues: [],
 };
 
@@ -15,37 +15,34 @@ const GONE = {
 export function laterScreen(title: string, load: () => Promise<ComponentType>): ComponentType {
   let known: ComponentType | null = null;
   return function LaterScreen() {
-    const [, setTry] = useState(0);
-    const [lost, setLost] = useState(false);
-    const fetchIt = () => {
-      setLost(false);
+    const [state, setState] = useState<'waiting' | 'here' | 'lost'>('waiting');
+    useEffect(() => {
+      if (known !== null) return;
       load().then(
         (found) => {
           known = found;
-          setTry((n) => n + 1);
+          setState('here');
         },
-        () => setLost(true),
+        () => setState('lost'),
       );
-    };
-    useEffect(() => {
-      if (known === null) fetchIt();
     }, []);
     if (known !== null) {
       const Known = known;
       return <Known />;
     }
-    // No heading to move the focus to yet: the screen itself does that once it is here.
-    if (!lost) {
+    if (state === 'lost') {
+      // A browser remembers a module that failed for as long as the page is open: only a new one asks again.
       return (
-        <main id="content" class="screen">
-          <Waiting words="Fetching the page …" />
-        </main>
+        <Screen title={title}>
+          <Trouble problem={GONE} again={() => location.reload()} />
+        </Screen>
       );
     }
+    // No heading to move the focus to yet: the screen itself does that once it is here.
     return (
-      <Screen title={title}>
-        <Trouble problem={GONE} again={fetchIt} />
-      </Screen>
+      <main id="content" class="screen">
+        <Waiting words="Fetching the page …" />
+      </main>
     );
   };
 }
