@@ -13,7 +13,7 @@ export { drawAsWritten } from './fault-drawing.ts';
 export { type JobPiece, type JobSheets, jobSheets } from './job-sheets.ts';
 export { layingBays } from './laying-bays.ts';
 export * from './outline/index.ts';
-export * from './practice.ts';
+export { PERIMETER_STRIP_M, SHEET_WIDTHS_M } from './practice.ts';
 export {
   compareLayouts,
   drawRoof,

@@ -19,7 +19,10 @@ const REFUSED = [/answer 4\d\d: (GET|PUT) .*\/api\//, /console error: Failed to 
 const words = async (page: Page, selector = 'main') =>
   ((await page.locator(selector).first().textContent()) ?? '').replace(/\s+/g, ' ');
 
-describe('the product pages', () => {
+/** The rules of accessibility are looked at element by element, and these pages are long. */
+const PATIENCE_MS = 90_000;
+
+describe('the product pages', { timeout: PATIENCE_MS }, () => {
   const here = pageSetup();
   const open = (widthPx: number, expected: readonly RegExp[] = []) =>
     openPage(here.browser, here.url, { widthPx, expected });

@@ -14,7 +14,10 @@ type Job = JobRow['job'];
 const words = async (page: Page, selector: string) =>
   ((await page.locator(selector).first().textContent()) ?? '').replace(/\s+/g, ' ');
 
-describe('the roof page', () => {
+/** The rules of accessibility are looked at element by element, and these pages are long. */
+const PATIENCE_MS = 90_000;
+
+describe('the roof page', { timeout: PATIENCE_MS }, () => {
   const here = pageSetup();
   const open = (widthPx: number, expected: readonly RegExp[] = []) =>
     openPage(here.browser, here.url, { widthPx, expected });
