@@ -8,9 +8,9 @@ import { WAIT_MS, type WayId } from './now-ways.ts';
 /** What each way is called beside its figures. */
 export const WAY_WORDS: Readonly<Record<WayId, string>> = {
   'go-on': 'Go on as listed',
-  'open-no-more': 'Open no new section, finish what is bonded, then close up',
-  'close-coated': 'Close what is coated, then close up',
-  wait: `Wait ${WAIT_MS / MS_PER_MINUTE} min, closing only what is coated, then go on`,
+  'open-no-more': 'Open no more, finish what is bonded',
+  'close-coated': 'Close what is coated',
+  wait: `Wait ${WAIT_MS / MS_PER_MINUTE} min, then go on`,
   'close-up': 'Close up now',
 };
 

@@ -40,6 +40,7 @@ class Settling {
   readonly #issues: StateIssue[] = [];
   readonly #notes: string[] = [];
   readonly #done = new Map<number, Known>();
+  readonly #latest = new Map<number, readonly [n: number, ms: number]>();
   readonly #touchDry: { n: number; atMs: number }[] = [];
   #inHand: FoundWork['inHand'] = null;
 
@@ -245,18 +246,35 @@ class Settling {
   #checkBefore(n: number, ms: number, about: 'done' | 'in-hand'): void {
     const as = this.#state.coated.some(({ name }) => name === this.#id(n)) ? 'coated' : about;
     for (const before of this.#waitsFor(n)) {
-      const known = this.#done.get(before);
-      if (known === undefined)
+      const [latest, latestMs] = this.#latestUpTo(before);
+      if (!this.#done.has(before))
         this.#say(
           as,
           `has ${this.#id(n)}, which waits for ${this.#id(before)}, and that is not done; name it too, or ..${this.#id(before)} for all of the list up to it`,
         );
-      else if (ms < known.doneMs - TOLD_TO_MS)
+      else if (ms < latestMs - TOLD_TO_MS)
         this.#say(
           as,
-          `has ${this.#id(n)} at ${this.#show(ms)}, before ${this.#id(before)}, which it waits for, at ${this.#show(known.doneMs)}`,
+          `has ${this.#id(n)} at ${this.#show(ms)}, before ${this.#id(latest)}, which it waits for, at ${this.#show(latestMs)}`,
         );
     }
+  }
+
+  /** Of a task and all it waits for, the last said to be done; -Infinity where none is said. */
+  #latestUpTo(n: number): readonly [n: number, ms: number] {
+    const told = this.#latest.get(n);
+    if (told !== undefined) return told;
+    const doneMs = this.#done.get(n)?.doneMs ?? Number.NaN;
+    let latest: readonly [number, number] = [
+      n,
+      Number.isNaN(doneMs) ? Number.NEGATIVE_INFINITY : doneMs,
+    ];
+    for (const before of this.#waitsFor(n)) {
+      const earlier = this.#latestUpTo(before);
+      if (earlier[1] > latest[1]) latest = earlier;
+    }
+    this.#latest.set(n, latest);
+    return latest;
   }
 
   /** Done some time before now: taken as just now, so that a rest is never cut short. */

@@ -15,11 +15,11 @@ import {
   errorsByField,
   formOf,
   idFrom,
-  limitsTyped,
   type OwnErrors,
   type OwnForm,
   readForm,
 } from './own-form.ts';
+import { TakeLooser } from './TakeLooser.tsx';
 import { useClassWords } from './use-class-words.ts';
 
 interface Props {
@@ -209,34 +209,3 @@ export function OwnProductForm({ classes, from, kept }: Props) {
 }
 
 const idOf = (field: string): string => field.replaceAll('.', '-');
-
-/** The stricter of class and sheet counts, unless the firm says otherwise limit by limit. */
-function TakeLooser(props: { form: OwnForm; change: (part: Partial<OwnForm>) => void }) {
-  const { form, change } = props;
-  const typed = limitsTyped(form);
-  if (typed.length === 0) return null;
-  return (
-    <fieldset>
-      <legend>Where the sheet is looser than the class</legend>
-      <p>The stricter figure counts and both are shown. Tick a limit to take the sheet’s anyway.</p>
-      {typed.map(({ field, label }) => {
-        const key = field.replace('limits.', '');
-        const on = form.takes.includes(key);
-        return (
-          <label key={key} class="choice">
-            <input
-              type="checkbox"
-              checked={on}
-              onChange={() =>
-                change({
-                  takes: on ? form.takes.filter((one) => one !== key) : [...form.takes, key],
-                })
-              }
-            />
-            {label}: take the sheet’s
-          </label>
-        );
-      })}
-    </fieldset>
-  );
-}
