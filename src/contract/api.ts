@@ -16,6 +16,7 @@ import { siteEventSchema } from './site-events.ts';
  *   GET  /api/jobs/:id/days                     DaysAnswer
  *   GET  /api/jobs/:id/work?day=YYYY-MM-DD      WorkAnswer
  *   GET  /api/jobs/:id/ahead?at=&what=&people=  AheadAnswer
+ *   GET  /api/jobs/:id/now?at=&rainIn=&thunderAt=  NowAnswer
  *   GET  /api/jobs/:id/events                   { events: SiteEvent[] }
  *   POST /api/jobs/:id/events                   { requestId, events }       -> { added }
  *   GET  /api/products                          { products, unusable }

@@ -54,7 +54,7 @@ function mainSentence(asked: ClockAsked, { clock, wontDry, outside, window }: Pa
   const warn =
     outside.length === 0
       ? ''
-      : ` Outside the data sheet: ${outside.map((reason) => reasonWords(asked, reason)).join('; ')}.`;
+      : ` Outside the data sheet: ${reasonsWords(asked, outside).join('; ')}.`;
   if (wontDry !== null) return `${wontDry}${warn}`;
   if (product.mechanism === 'none') {
     return `${product.name} has no drying time: it holds once rolled.${warn}`;
@@ -132,7 +132,7 @@ function rainMaybe({ timeZone: zone, made }: ClockAsked, { rain }: Parts): strin
 
 function laterWords(asked: ClockAsked, { later, wontDry }: Parts): string {
   if (later.length === 0 || wontDry !== null) return '';
-  return `Have it together by ${clockText(brokenFromMs(later), asked.timeZone)}: after that it is outside the data sheet (${later.map((reason) => reasonWords(asked, reason)).join('; ')}).`;
+  return `Have it together by ${clockText(brokenFromMs(later), asked.timeZone)}: after that it is outside the data sheet (${reasonsWords(asked, later).join('; ')}).`;
 }
 
 function coldWords({ product, timeZone: zone, made }: ClockAsked, { coldNight }: Parts): string {
@@ -156,11 +156,35 @@ export const WHOSE: Readonly<Record<Limit['source'], string>> = {
 };
 
 /** 'folded-back sheet: surface 52.0 °C, at most 50.0 °C allowed from 12:40; common practice' */
-export function reasonWords(asked: ClockAsked, reason: OutsideReason): string {
-  const { faces, coatedMs, timeZone } = asked;
-  const where = faces.length > 1 ? `${faces[reason.face]!.words.replace(/^the /, '')}: ` : '';
-  const from = reason.atMs > coatedMs ? ` from ${clockText(reason.atMs, timeZone)}` : '';
-  return `${where}${reason.words}${from} (${WHOSE[reason.source]})`;
+export function reasonWords(
+  { faces, coatedMs, timeZone }: ClockAsked,
+  reason: OutsideReason,
+): string {
+  const where = faces.length > 1 ? `${nameOf(faces, reason)}: ` : '';
+  return `${where}${bareWords(reason, coatedMs, timeZone)}`;
+}
+
+const nameOf = (faces: ClockAsked['faces'], { face }: OutsideReason): string =>
+  faces[face]!.words.replace(/^the /, '');
+
+function bareWords({ atMs, words, source }: OutsideReason, coatedMs: number, zone: string): string {
+  const from = atMs > coatedMs ? ` from ${clockText(atMs, zone)}` : '';
+  return `${words}${from} (${WHOSE[source]})`;
+}
+
+/** The same for a list: what is true of every face is said once, without naming them. */
+export function reasonsWords(
+  { faces, coatedMs, timeZone }: ClockAsked,
+  reasons: readonly OutsideReason[],
+): string[] {
+  const facesOf = new Map<string, string[]>();
+  for (const reason of reasons) {
+    const text = bareWords(reason, coatedMs, timeZone);
+    facesOf.set(text, [...(facesOf.get(text) ?? []), nameOf(faces, reason)]);
+  }
+  return [...facesOf].map(([text, names]) =>
+    names.length === faces.length ? text : `${names.join(', ')}: ${text}`,
+  );
 }
 
 function rangeWords(range: ClockRange, zone: string): string {

@@ -28,7 +28,7 @@ export {
   type ClockAnswerParts,
   type ClockAsked,
 } from './clock-question.ts';
-export { reasonWords, WHOSE } from './clock-words.ts';
+export { reasonsWords, reasonWords, WHOSE } from './clock-words.ts';
 export { type DayHours, dayHours } from './day-hours.ts';
 export {
   bestStart,
@@ -51,6 +51,7 @@ export { type DeckFit, deckFit } from './deck-fit.ts';
 export { eveningList } from './evening-list.ts';
 export { CAUTIONS, verdictSentence } from './explain.ts';
 export { filmOn } from './film.ts';
+export { type GridEdges, type HindsightDay, hindsightDay } from './fixed-future.ts';
 export { forecastsWords } from './forecast-words.ts';
 export { lastSafeStart } from './last-safe-start.ts';
 export { type FirmLimits, STARTER_LIMITS } from './limits.ts';

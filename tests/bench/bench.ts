@@ -2,11 +2,12 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { answerDays, answerWork, parseJob, readyJob, runThrough } from '../../src/answers/index.ts';
 import { readWeatherFile } from '../../src/feed/index.ts';
-import { prepare } from '../../src/planner/index.ts';
+import { adviseNow, planInUse, prepare, settleState, shiftOn } from '../../src/planner/index.ts';
 import { buildDoseTable, parseProduct, readClock } from '../../src/products/index.ts';
 import { roofLie } from '../../src/roof/index.ts';
 import { layOutOutlineSheets } from '../../src/roof/sheets/index.ts';
 import { loadDemo, loadShelf } from '../../src/store/index.ts';
+import { localDayOn } from '../../src/time/index.ts';
 import { MS_PER_MINUTE } from '../../src/units/index.ts';
 import { surfaceWeather } from '../../src/weather/index.ts';
 import { ROOFS } from '../fixtures/weather/any-weather.ts';
@@ -114,6 +115,32 @@ print(
   ),
 );
 print(measure('2,000 m² with 60 features: fewest laying days', findDays));
+for (const job of loadDemo(dataDir, parseJob).jobs) {
+  const ready = readyJob(job, shelf);
+  if (!ready.ok) throw new Error(ready.issues[0]?.message);
+  const day = localDayOn('2026-05-14', job.site.timeZone);
+  const shift = shiftOn(job.crew, day, job.site.timeZone);
+  const prepared = prepare({ ...ready, hourly, nowMs: shift.startMs });
+  const atMs = shift.startMs + 180 * MS_PER_MINUTE;
+  const state = {
+    done: [{ name: '..fold-1', atMs: null }],
+    coated: [
+      { name: 'field-1-1', firstMs: atMs - 900_000, lastMs: atMs - 480_000, touchDryMs: null },
+    ],
+    inHand: null,
+    thunderMs: null,
+    rainInMin: null,
+    implies: true,
+  };
+  print(
+    measure(`${job.name}: the way on from mid-job (no more than 200 ms)`, () => {
+      const plan = planInUse(prepared, shift, ['field-1-1']);
+      const found = settleState(plan, state, atMs, String);
+      if (!found.ok) throw new Error(found.issues[0]?.message);
+      return adviseNow(plan, found.found, atMs, state);
+    }),
+  );
+}
 print(measure('10 000 look-ups in a clock pack', packLookUps(hourly, nowMs, shelf)));
 print(
   measure('sheets for a roof of 2,000 m² with 60 features (no more than 100 ms)', () =>

@@ -148,7 +148,10 @@ describe('at every hour', () => {
   });
 
   it('cloud is 0..100 %, sunlight no more than a clear sky’s and as forecast by night', () => {
-    const one = singleForecast({ hours: WEEK, rainChancePct: () => 20 });
+    // Bright for so much cloud: where the cloud goes there is more to come than a clear sky has.
+    const bright = singleForecast({ hours: WEEK }).members[0]!.solarWm2.map((sun) => 1.8 * sun);
+    const columns = { solarWm2: bright, cloudPct: new Float64Array(WEEK).fill(90) };
+    const one = singleForecast({ hours: WEEK, rainChancePct: () => 20, columns });
     const given = one.members[0]!.solarWm2;
     for (const { cloudPct, solarWm2 } of make(one).members) {
       for (let h = 1; h < WEEK; h += 1) {

@@ -41,11 +41,12 @@ describe('places to stop and the folded list, on the day page', { timeout: 90_00
         expect(text).toContain(`Next shift: ${back.toFormat('ccc d LLL HH:mm')}`);
         if (stop.sealM > 0) expect(text).toMatch(/Seal [\d.]+ m of edge, about (\d+ min|\d+ h)/);
         else expect(text).toContain('No edge to seal');
-        if (stop.looseM2 > 0 && stop.ballast !== null) {
+        if (stop.looseM2 > 0) expect(text).toContain('lies loose, to be weighted');
+        if (stop.ballast !== null) {
           // In fives and upwards: less than was worked out must never be read.
-          const shown = /weight (\d+) kg\/m²/.exec(text);
-          expect(Number(shown?.[1])).toBeGreaterThanOrEqual(stop.ballast.fieldKgM2);
-          expect(Number(shown?.[1])).toBeLessThan(stop.ballast.fieldKgM2 + 5);
+          const shown = Number(/loose: (\d+) kg\/m²/.exec(text)?.[1]);
+          expect(shown).toBeGreaterThanOrEqual(stop.ballast.fieldKgM2);
+          expect(shown).toBeLessThan(stop.ballast.fieldKgM2 + 5);
         }
       }
       await opened.assertSound();

@@ -80,7 +80,7 @@ function speedFrom(test: FingerTest, time: PackTime, { mid }: Tracks, said: Said
   const needed = time[1] * mid.stepMs;
   const confirmed = test.confirmed === true;
   if (made <= 0) {
-    if (!confirmed) {
+    if (!confirmed && test.noLater !== true) {
       said.questions.push(
         'It was logged as touch dry where the forecast lets nothing dry. Is that right?',
       );
@@ -90,13 +90,14 @@ function speedFrom(test: FingerTest, time: PackTime, { mid }: Tracks, said: Said
   const speed = needed / made;
   if (speed >= USUAL.low && speed <= USUAL.high) return { speed, odd: false };
   if (confirmed) return { speed: Math.min(MOST, Math.max(1 / MOST, speed)), odd: false };
+  const half = Math.min(MOST, Math.max(1 / MOST, Math.sqrt(speed)));
   // Felt with a slower face, it is that face's to ask about.
-  if (test.noLater === true && speed < 1) return { speed: 1, odd: true };
+  if (test.noLater === true) return { speed: half, odd: true };
   const times = speed > 1 ? speed : 1 / speed;
   said.questions.push(
     `It was logged as touch dry ${times.toFixed(1)} times as ${speed > 1 ? 'fast' : 'slowly'} as reckoned. Is that right? It counts for half until then.`,
   );
-  return { speed: Math.min(MOST, Math.max(1 / MOST, Math.sqrt(speed))), odd: true };
+  return { speed: half, odd: true };
 }
 
 function askAboutContradictions(tests: readonly FingerTest[], said: Said): void {

@@ -9,27 +9,6 @@ interface Props {
   readonly date: string;
 }
 
-/** Rounded up to what is weighed out on a roof. */
-const roundUp = (kgM2: number): number => Math.ceil(kgM2 / 5 - 1e-9) * 5;
-
-function Weight({ stop }: { stop: StopAnswer }) {
-  const { looseM2, ballast } = stop;
-  if (looseM2 <= 0) return null;
-  return (
-    <li>
-      {figure(looseM2)} m² lies loose:{' '}
-      {ballast === null ? (
-        'weight not known, as the forecast does not reach; weight it as for strong wind.'
-      ) : (
-        <>
-          weight <strong>{roundUp(ballast.fieldKgM2)} kg/m²</strong>, along edges and corners{' '}
-          <strong>{roundUp(ballast.edgeKgM2)} kg/m²</strong>.
-        </>
-      )}
-    </li>
-  );
-}
-
 function Stop({ stop, zone, date }: { stop: StopAnswer; zone: string; date: string }) {
   return (
     <li class={stop.allowed ? 'stop' : 'stop stop-no'}>
@@ -49,7 +28,7 @@ function Stop({ stop, zone, date }: { stop: StopAnswer; zone: string; date: stri
               ? `Seal ${figure(stop.sealM)} m of edge, about ${minutesWords(stop.minutes)}.`
               : 'No edge to seal.'}
           </li>
-          <Weight stop={stop} />
+          {stop.looseM2 > 0 && <li>{figure(stop.looseM2)} m² lies loose, to be weighted.</li>}
         </ul>
         <p class="stop-weather">{stop.words}</p>
         <strong>Before you leave</strong>

@@ -18,11 +18,14 @@ export function FilmMore({ running, time, jobId, children }: Props) {
   const { film, part, times } = running;
   if (!times.ok) return null;
   const or = (ms: number | null) => (ms === null ? 'beyond the forecast' : time(ms));
-  const span = (range: Range) => (
-    <>
-      {or(range.midMs)} ({or(range.earlyMs)} to {or(range.lateMs)})
-    </>
-  );
+  const span = (range: Range) =>
+    range.earlyMs === null ? (
+      'beyond the forecast'
+    ) : (
+      <>
+        {or(range.midMs)} ({or(range.earlyMs)} to {or(range.lateMs)})
+      </>
+    );
   const later = [
     ['Rain does no harm after', times.rainAfter],
     ['Foot traffic', times.footTraffic],
