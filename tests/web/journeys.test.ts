@@ -11,7 +11,7 @@ const heading = (date: string) => DateTime.fromISO(date, { zone: 'UTC' }).toForm
 
 const words = async (part: Locator) => ((await part.textContent()) ?? '').replace(/\s+/g, ' ');
 
-describe('from all jobs to the clock', () => {
+describe('from all jobs to the clock', { timeout: 90_000 }, () => {
   const here = pageSetup();
 
   describe.each([390, 1280])('at %i px', (widthPx) => {
