@@ -1,5 +1,5 @@
 import { asOnSheet } from '../products/index.ts';
-import { roofIssues } from '../roof/index.ts';
+import { jobSheets, layingBays, outlineOf, roofIssues, roofLie } from '../roof/index.ts';
 import {
   type BaysAnswer,
   type BuildUpIssue,
@@ -69,8 +69,30 @@ export function jobIssues(job: Job, products: ProductSet): readonly BuildUpIssue
   }
   const drawing = roofIssues(job.roof).filter(({ level }) => level === 'refuse');
   if (drawing.length > 0) return drawing.map(({ path, message }) => ({ path, message }));
+  const layout = layoutIssues(job);
+  if (layout.length > 0) return layout;
   const bays = baysOfJob(job, products);
   return bays.ok ? [] : bays.issues;
+}
+
+/** What is set of the sheets and cannot be: an area that is not there, sheets that leave no layout. */
+function layoutIssues(job: Job): BuildUpIssue[] {
+  if (Object.keys(job.layout).length === 0) return [];
+  const areas = outlineOf(job.roof).areas.map(({ id }) => id);
+  const strange = Object.keys(job.layout.choices ?? {}).filter((id) => !areas.includes(id));
+  if (strange.length > 0) {
+    return strange.map((id) => ({
+      path: `layout.choices.${id}`,
+      message: `layout.choices names the area '${id}', which this roof does not have; it has ${areas.join(', ')}.`,
+    }));
+  }
+  try {
+    jobSheets(layingBays(job.roof, roofLie(job.roof).areaM2), job.layout);
+    return [];
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    return [{ path: 'layout', message: `layout cannot be kept: ${error.message}.` }];
+  }
 }
 
 /** All laying days of a job in fair weather, as the sheets' typical figures have it. */

