@@ -7,7 +7,9 @@ import {
   eveningList,
   optionFor,
   type Prepared,
+  paceOn,
   prepare,
+  type Shift,
   skipReason,
   verdictSentence,
   workOrder,
@@ -67,11 +69,16 @@ export function answerWork(
       deckDry: deckFit(prepared, shift.day.startMs, shift.endMs),
       hours: hoursAround(prepared, shift.startMs, shift.endMs),
       evening: eveningList(option),
-      cautions: [...CAUTIONS, ...(ready.notes ?? [])],
+      cautions: [...paceWords(prepared, shift), ...CAUTIONS, ...(ready.notes ?? [])],
       sunriseMs: sun.sunriseMs,
       sunsetMs: sun.sunsetMs,
     }),
   };
+}
+
+function paceWords(prepared: Prepared, shift: Shift): string[] {
+  const { words } = paceOn(prepared, shift);
+  return words === '' ? [] : [words];
 }
 
 /** Two hours on either side of the shift, so that the dew before and the rain after are seen. */

@@ -72,6 +72,7 @@ export {
   wayOn,
 } from './now-ways.ts';
 export { nowSentence, offRoofWords, WAY_WORDS } from './now-words.ts';
+export { paceFor, paceOn } from './pace.ts';
 export { type Prepared, type ProductSet, prepare } from './prepare.ts';
 export { type Reason, reasonsOf } from './reasons.ts';
 export {

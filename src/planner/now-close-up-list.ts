@@ -53,7 +53,8 @@ export function closeUpList(
   const begun = (n: number): boolean => done.has(n) || found.inHand?.n === n;
   const opened = steps.some(({ activity }, n) => activity.opens && begun(n));
   const rainSafe = steps.every(({ activity }, n) => !activity.forRainSafe || done.has(n));
-  if (!opened || rainSafe) return NOTHING;
+  if (rainSafe) return NOTHING;
+  if (!opened) return looseOnly(plan, done);
   const together = new Set(done);
   const waiting: Timed[] = [];
   const covered: CloseUpAction[] = [];
@@ -87,6 +88,17 @@ export function closeUpList(
       'Photo of every edge left open, and write down what is left',
       LAST_LOOK_MIN.photo,
     ),
+  );
+  return { minutes: actions.reduce((sum, { minutes }) => sum + minutes, 0), actions };
+}
+
+/** Nothing lets rain in yet, but a sheet that lies loose is not left to the wind. */
+function looseOnly(plan: DayPlan, done: ReadonlySet<number>): CloseUpList {
+  const placed = plan.steps.findIndex(({ activity }) => activity.id === 'unroll');
+  if (placed < 0 || !done.has(placed)) return NOTHING;
+  const actions = partActions(
+    plan,
+    openParts(plan).filter(({ kind }) => kind === 'loose'),
   );
   return { minutes: actions.reduce((sum, { minutes }) => sum + minutes, 0), actions };
 }

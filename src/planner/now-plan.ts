@@ -27,11 +27,11 @@ export function planInUse(prepared: Prepared, shift: Shift, names: readonly stri
     const fresh = usable[section.of];
     const nearest = [fresh, ...USABLE_MINUTES].sort((a, b) => apart(a, fresh) - apart(b, fresh));
     const fits = nearest.find((minutes) =>
-      hasAll(workFor(prepared, { ...usable, [section.of]: minutes }), named),
+      hasAll(workFor(prepared, { ...usable, [section.of]: minutes }, shift), named),
     );
     if (fits !== undefined) usable = { ...usable, [section.of]: fits };
   }
-  return dayPlan(prepared, workFor(prepared, usable), shift);
+  return dayPlan(prepared, workFor(prepared, usable, shift), shift);
 }
 
 const apart = (minutes: number, from: number): number => Math.abs(Math.log(minutes / from));

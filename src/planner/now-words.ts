@@ -62,18 +62,27 @@ function whatWords(advice: NowAdvice, zone: string): string {
       break;
   }
   const rain = rainWords(advice, zone);
-  if (!advice.opened)
-    return `Do not open up${rain === '' ? ': the day is too far gone' : `: ${rain}`}.`;
+  if (!advice.opened) {
+    const loose = minutes === 0 ? '' : `; weight the loose sheet down, ${minutes} min`;
+    return `Do not open up: ${rain === '' ? 'the day is too far gone' : rain}${loose}.`;
+  }
   if (advice.rainSafe) return `Rain-safe; stop here${rain === '' ? '' : `: ${rain}`}.`;
-  const late =
-    advice.seenRainMs !== null && advice.seenRainMs - advice.atMs < closeUp.minutes * MS_PER_MINUTE;
-  return `Close up now: ${minutes} min${rain === '' ? '' : `; ${rain}`}${late ? ': there is not time for all, so turn films down rather than bring them together' : ''}.`;
+  return `Close up now: ${minutes} min${rain === '' ? '' : `; ${rain}`}${lateWords(advice)}.`;
+}
+
+/** Rain that somebody sees, and no time to close everything before it. */
+function lateWords({ seenRainMs, atMs, offRoof, closeUp }: NowAdvice): string {
+  if (seenRainMs === null) return '';
+  const backMs = Math.max(atMs, offRoof?.untilMs ?? atMs);
+  if (seenRainMs <= backMs) return ': it comes first, so warn the people below';
+  if (seenRainMs - backMs >= closeUp.minutes * MS_PER_MINUTE) return '';
+  return ': there is not time for all, so turn films down rather than bring them together';
 }
 
 /** Rain somebody sees before rain that is forecast. */
 function rainWords({ seenRainMs, foreseenRainMs, atMs }: NowAdvice, zone: string): string {
   if (seenRainMs !== null)
-    return `rain in about ${Math.round((seenRainMs - atMs) / MS_PER_MINUTE)}`;
+    return `rain in about ${Math.round((seenRainMs - atMs) / MS_PER_MINUTE)} min`;
   return foreseenRainMs === null ? '' : `rain foreseen about ${clockText(foreseenRainMs, zone)}`;
 }
 

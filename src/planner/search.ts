@@ -5,8 +5,9 @@ import { stepStartMs } from '../weather/index.ts';
 import { nextBay, nextBayBasis } from './bays.ts';
 import { bestStart, type DayOption } from './day-option.ts';
 import { type DayPlan, dayPlan } from './day-plan.ts';
+import { paceOn, ratesAt } from './pace.ts';
 import type { Prepared } from './prepare.ts';
-import { isWorkDay, shiftOn } from './shift.ts';
+import { isWorkDay, type Shift, shiftOn } from './shift.ts';
 import { type Usable, usableOn } from './sizing.ts';
 
 /** How far ahead laying days are looked for. */
@@ -79,7 +80,7 @@ export function optionFor(prepared: Prepared, day: LocalDay): DayOption | null {
 /** The day's work with sections sized for the hours they are expected in. */
 export function planFor(prepared: Prepared, day: LocalDay): DayPlan {
   const shift = shiftOn(prepared.job.crew, day, prepared.job.site.timeZone);
-  return dayPlan(prepared, workFor(prepared, usableOn(prepared, shift)), shift);
+  return dayPlan(prepared, workFor(prepared, usableOn(prepared, shift), shift), shift);
 }
 
 export function skipReason(prepared: Prepared, day: LocalDay): DaySkip['why'] | null {
@@ -104,9 +105,10 @@ function startsFor(plan: DayPlan, nowMs: number): number[] {
  * Sections sized for the weather; where it dries too fast for any section to be worth it, the
  * smallest that can be laid, and the simulation holds the crew until the deck has cooled.
  */
-export function workFor(prepared: Prepared, usable: Usable): DayWork {
+export function workFor(prepared: Prepared, usable: Usable, shift: Shift): DayWork {
   const { job, products } = prepared;
-  const basis = nextBayBasis(job, products);
+  const usual = nextBayBasis(job, products);
+  const basis = { ...usual, rates: ratesAt(usual.rates, paceOn(prepared, shift)) };
   for (let usableMin = usable.usableMin; ; usableMin *= 2) {
     const built = planDayWork({
       ...basis,

@@ -1,5 +1,6 @@
 import { MS_PER_MINUTE } from '../units/index.ts';
 import { stepAt, stepStartMs } from '../weather/index.ts';
+import { calmFrom } from './calm-from.ts';
 import { DayBook } from './day-book.ts';
 import type { DayPlan, Step } from './day-plan.ts';
 import type { Cause, DayRun, OutcomeKind, RunFrom, WayOn } from './day-run.ts';
@@ -121,10 +122,12 @@ class DaySimulation {
     const early = this.#closedByMs < this.#plan.shift.endMs;
     const { cause, ms } = this.#held.main(early ? 'rain' : 'day-end', this.#t);
     if (this.#book.openedMs === null) return this.#ended('stoodDown', cause, ms);
-    const needed = this.#closeUpMs(null);
-    const caught = this.#caughtBetween(this.#t, this.#t + needed);
+    const fromMs = this.#way === null ? this.#t : calmFrom(this.#plan, this.#m, this.#t);
+    const doneMs = fromMs + this.#closeUpMs(null);
+    const caught = this.#caughtBetween(this.#t, doneMs);
     if (caught !== null) return caught;
-    this.#t += needed;
+    this.#idleMs += fromMs - this.#t;
+    this.#t = doneMs;
     return this.#ended('shortened', cause, ms);
   }
 

@@ -225,10 +225,18 @@ describe('minutes to close up', () => {
     expect(fell).toBeGreaterThan(50);
   });
 
-  it('are nothing before anything is opened and once the roof is rain-safe', () => {
+  it('are nothing before anything lies open or loose and once the roof is rain-safe', () => {
     const plan = planOn({ job: 'boat-store' });
     const run = simulateDay(plan, 0, { startMs: plan.shift.startMs });
-    expect(minutesOf(plan, foundAt(plan, run, run.openedMs! - 1), run.openedMs! - 1)).toBe(0);
+    const unroll = plan.steps.findIndex(({ activity }) => activity.id === 'unroll');
+    const laidMs = run.doneMs[unroll]!;
+    expect(minutesOf(plan, foundAt(plan, run, laidMs - 1), laidMs - 1)).toBe(0);
+    // A loose sheet over a roof not yet opened is weighted down, no more.
+    expect(run.openedMs).toBeGreaterThan(laidMs);
+    const loose = foundAt(plan, run, run.openedMs! - 1);
+    expect(closeUpList(plan, loose, [], run.openedMs! - 1).actions.map(({ what }) => what)).toEqual(
+      ['turn-down'],
+    );
     expect(minutesOf(plan, foundAt(plan, run, run.rainSafeMs! + 1), run.rainSafeMs! + 1)).toBe(0);
     const middleMs = (run.openedMs! + run.rainSafeMs!) / 2;
     expect(minutesOf(plan, foundAt(plan, run, middleMs), middleMs)).toBeGreaterThan(5);

@@ -60,7 +60,7 @@ describe('GET /api/jobs/:id/now', () => {
     expect(open.closeUp.minutes).toBeGreaterThan(5);
     const rain = await ask(`?at=2026-05-14T10:24&rainIn=${Math.ceil(open.closeUp.minutes) + 5}`);
     expect(rain.call).toBe('close-up');
-    expect(rain.sentence).toMatch(/^Close up now: \d+ min; rain in about \d+\.$/);
+    expect(rain.sentence).toMatch(/^Close up now: \d+ min; rain in about \d+ min\.$/);
 
     const closedMs = lastMs + 25 * MINUTE;
     await log(logged('closed', closedMs, { activityId: coat.id }));
