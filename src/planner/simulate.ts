@@ -113,7 +113,8 @@ class DaySimulation {
   #closeUpIfLate(endMs: number): DayRun | null {
     if (this.#book.openedMs === null) {
       const next = this.#plan.steps[this.#inHand?.n ?? this.#book.firstUndone()]!;
-      return this.#t + next.toRainSafeMs <= endMs ? null : this.#closeUp();
+      const inTime = this.#t < endMs && this.#t + next.toRainSafeMs <= endMs;
+      return inTime ? null : this.#closeUp();
     }
     return this.#t < endMs - this.#closeUpMs(null) ? null : this.#closeUp();
   }

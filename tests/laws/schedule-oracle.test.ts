@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { hindsightDay } from '../../src/planner/index.ts';
+import { hindsightDay, simulateDay } from '../../src/planner/index.ts';
 import { MINUTE_MS } from '../fixtures/planner/weather.ts';
 import { compareDay, type Dispatched, dispatchDay } from '../fixtures/scheduling/known-days.ts';
 import { policyGap } from '../fixtures/scheduling/policies.ts';
@@ -22,10 +22,10 @@ beforeAll(async () => {
 
 describe('the best day in one known future', () => {
   // The last six are days that rain after opening, or a film closed in the cold, was seen to decide.
-  const sooner = [...SEEDS(1, 16), 73, 101, 154, 164, 170, 177];
+  const sooner = [...SEEDS(1, 24), 73, 101, 154, 164, 170, 177];
   it.each([
     ['inside', sooner],
-    ['outside', SEEDS(17, 22)],
+    ['outside', SEEDS(25, 34)],
   ] as const)(
     'is what the general solver finds, and none where it finds none: %s the grid',
     (edges, seeds) => {
@@ -56,7 +56,7 @@ describe('the dispatch rule in one known future', () => {
   });
 
   it('was asked about days with and without a way to finish', () => {
-    expect(days.filter(({ finished }) => finished).length).toBeGreaterThan(40);
+    expect(days.filter(({ finished }) => finished).length).toBeGreaterThan(30);
     expect(days.filter(({ perhapsPossible }) => !perhapsPossible).length).toBeGreaterThan(10);
   });
 });
@@ -64,5 +64,15 @@ describe('the dispatch rule in one known future', () => {
 describe('the start searched, in four possible futures', () => {
   it('is the earliest that costs hardly more than the cheapest of all', () => {
     for (const gap of SEEDS(1, 10).map(policyGap)) expect(gap).toMatchObject({ asStated: true });
+  });
+});
+
+describe('a day that ends with the roof still closed', () => {
+  it('is stood down, whatever comes first on the list', () => {
+    // The first task left here is one that the roof is rain-safe without, so nothing is late for it.
+    const plan = randomDay(49, { fewest: 3, most: 5, members: 4 });
+    const run = simulateDay(plan, 3, { startMs: plan.shift.startMs + 120 * MINUTE_MS });
+    expect(run.kind).toBe('stoodDown');
+    expect(run.endMs).toBeLessThanOrEqual(plan.shift.endMs);
   });
 });

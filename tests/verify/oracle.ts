@@ -58,8 +58,11 @@ function dispatchAgainstCore(say: Say, promise: Keep): void {
     const days = seeds(DAYS).map((seed) => dispatchDay(seed, list));
     faults.push(...days.flatMap((day) => day.faults));
     const possible = days.filter((day) => day.possible);
-    const late = possible.flatMap(({ lateMin }) => (lateMin === null ? [] : [lateMin]));
-    const best = late.filter((min) => min <= 0).length;
+    // Off the grid a run can be a few minutes before the best day on it: that counts as no gap.
+    const late = possible.flatMap(({ lateMin }) =>
+      lateMin === null ? [] : [Math.max(0, lateMin)],
+    );
+    const best = late.filter((min) => min === 0).length;
     const { mean, median, worst } = spreadOf(late);
     say(
       `| ${list} | ${possible.length} | ${late.length} | ${share(best, late.length)} | ${mean.toFixed(1)} min | ${median.toFixed(1)} min | ${worst.toFixed(0)} min |`,
@@ -95,7 +98,7 @@ function searchAgainstPolicies(say: Say, promise: Keep): void {
   );
   say('\n| searched | policies | best found | mean gap | median | worst |');
   say('|---|--:|--:|--:|--:|--:|');
-  gapLine(say, 'start, for the list as drawn', gaps, ({ cheapestStart }) => cheapestStart);
+  gapLine(say, 'start, for the list as it stands', gaps, ({ cheapestStart }) => cheapestStart);
   gapLine(say, 'start, against every order too', gaps, ({ cheapestPolicy }) => cheapestPolicy);
 }
 
