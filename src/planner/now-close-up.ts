@@ -3,6 +3,7 @@ import { MS_PER_MINUTE } from '../units/index.ts';
 import type { DayBook } from './day-book.ts';
 import type { DayPlan, Step } from './day-plan.ts';
 import type { CloseUpShares } from './day-run.ts';
+import { paceOn, ratesAt } from './pace.ts';
 
 /** What closing up a roof at any moment is made of: each undone task leaves something open. */
 export type OpenPart =
@@ -34,8 +35,8 @@ const partsOf = new WeakMap<DayPlan, readonly OpenPart[]>();
 export function openParts(plan: DayPlan): readonly OpenPart[] {
   const before = partsOf.get(plan);
   if (before !== undefined) return before;
-  const { prepared, steps, work } = plan;
-  const rates = withOwnRates(prepared.job.rates);
+  const { prepared, steps, work, shift } = plan;
+  const rates = ratesAt(withOwnRates(prepared.job.rates), paceOn(prepared, shift));
   const { people } = prepared.job.crew;
   const ms = (minutes: number): number => (minutes / people) * MS_PER_MINUTE;
   const barred = new Set(steps.filter(isBar).flatMap(({ after }) => after));
