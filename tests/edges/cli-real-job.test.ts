@@ -187,12 +187,12 @@ describe('a saved forecast file', () => {
     const plain = ({ days }: typeof a) => days.map((day) => [day.date, day.verdict]);
     expect(plain(a)).toEqual(plain(b));
     // Both are rounded to one decimal, km/h finer than m/s: some forecasts may fall the other way, more
-    // so where the mean gust sets how fast the crew is reckoned to work.
+    // so as sections come in steps of usable minutes: one step more or less shifts a whole list.
     for (const [n, day] of a.days.entries()) {
       const other = b.days[n]!.outcomes;
       for (const [kind, count] of Object.entries(day.outcomes)) {
         const apart = Math.abs(count - other[kind as keyof typeof other]);
-        expect(apart, `${day.date} ${kind}`).toBeLessThanOrEqual(5);
+        expect(apart, `${day.date} ${kind}`).toBeLessThanOrEqual(8);
       }
     }
     expect((await ask(zipped)).out).toBe((await ask(iso)).out);

@@ -26,7 +26,7 @@ describe('a section under weather that does not change', () => {
         const window = windowOver(product, [steady(now)], 0.8, 0);
         const { most, limit } = largestSection(paceOf(people, rate, coat), window, START_MS, []);
         expect(limit).toBe('open-time');
-        // Halving stops within a hundredth of the smallest sections.
+        // The window is found to a fraction of a second; on a film gone off in minutes that shows.
         expect(Math.abs(((most / (people * rate)) * 60) / (SHARE * openMin) - 1)).toBeLessThan(
           0.01,
         );
