@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
@@ -8,5 +9,7 @@ export default defineConfig({
     reporters: ['default', './tests/closing-line-reporter.ts'],
     testTimeout: 30_000,
     hookTimeout: 120_000,
+    // As many files at once as there are cores; left alone, one core would stay idle of two.
+    maxWorkers: availableParallelism(),
   },
 });
