@@ -48,7 +48,7 @@ describe('the bays of a roof', () => {
         }, 0);
         expect(total(bays, (t) => t.areaM2)).toBeCloseTo(grossM2 - lightsM2, 3);
       }),
-      { numRuns: 60 },
+      { numRuns: 35 },
     );
   });
 
@@ -74,7 +74,7 @@ describe('the bays of a roof', () => {
         expect([...lengths.keys()].sort()).toEqual(outline.map(([id]) => id).sort());
         for (const [id, lengthM] of outline) expect(lengths.get(id), id).toBeCloseTo(lengthM, 4);
       }),
-      { numRuns: 60 },
+      { numRuns: 35 },
     );
   });
 
@@ -92,7 +92,7 @@ describe('the bays of a roof', () => {
           features.outlet + features.pipe + features.rooflight,
         );
       }),
-      { numRuns: 60 },
+      { numRuns: 35 },
     );
   });
 
@@ -120,7 +120,7 @@ describe('the bays of a roof', () => {
         }
         expect(openM).toBeCloseTo(0, 4);
       }),
-      { numRuns: 60 },
+      { numRuns: 35 },
     );
   });
 
@@ -208,7 +208,7 @@ describe('the sheets of a bay', () => {
           }
         }
       }),
-      { numRuns: 60 },
+      { numRuns: 35 },
     );
   });
 
@@ -242,7 +242,7 @@ describe('the sheets of a bay', () => {
           }
         },
       ),
-      { numRuns: 60 },
+      { numRuns: 35 },
     );
   });
 });

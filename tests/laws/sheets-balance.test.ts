@@ -41,7 +41,7 @@ describe('the balance of a roof with right angles', () => {
         const corners = coveredOf(part) - area(part.points) - byHand(part);
         expect(b.cornersM2).toBeCloseTo(corners, 7);
       }),
-      { numRuns: 60, endOnFailure: true },
+      { numRuns: 30, endOnFailure: true },
     );
   });
 
@@ -126,7 +126,7 @@ describe('the balance of any roof', () => {
         expect(b.boughtM2).toBeCloseTo(b.cutM2 + b.offcutsM2, 6);
         expect(b.wastePct).toBeCloseTo((100 * (area - b.coveredM2 - b.lapM2)) / area, 5);
       }),
-      { numRuns: 60, endOnFailure: true },
+      { numRuns: 30, endOnFailure: true },
     );
   });
 
@@ -140,7 +140,7 @@ describe('the balance of any roof', () => {
         const most = least + byHand(part) + part.points.length * 0.35 ** 2 * 6;
         expect(balance.coveredM2).toBeLessThan(most);
       }),
-      { numRuns: 60, endOnFailure: true },
+      { numRuns: 30, endOnFailure: true },
     );
   });
 });
@@ -171,7 +171,7 @@ describe('the cut list', () => {
           }
         }
       }),
-      { numRuns: 60, endOnFailure: true },
+      { numRuns: 30, endOnFailure: true },
     );
   });
 });

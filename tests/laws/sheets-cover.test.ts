@@ -12,7 +12,7 @@ import { inside, offers, overM, type P, roofOn, starry, stepped, toEdge } from '
 
 const roofs = fc.oneof(roofOn(stepped), roofOn(starry));
 /** Shrinking a roof takes longer than reading the one that failed. */
-const RUNS = { numRuns: 60, endOnFailure: true };
+const RUNS = { numRuns: 30, endOnFailure: true };
 const share = fc.double({ min: 0, max: 1, noNaN: true });
 
 /** Where a plan point lies on the rolls: along, across. */

@@ -63,7 +63,7 @@ const all = (
 ) =>
   fc.assert(
     fc.property(days, (q) => check(workOf(q), q)),
-    { numRuns: 80 },
+    { numRuns: 50 },
   );
 
 const total = (list: readonly Activity[]) =>
@@ -210,7 +210,7 @@ describe('more people', () => {
         const now = handsOn(workOf(q), q.crewPeople);
         expect(handsOn(workOf({ ...q, crewPeople: more }), more)).toBeLessThanOrEqual(now + 1e-6);
       }),
-      { numRuns: 80 },
+      { numRuns: 50 },
     );
   });
 
