@@ -10,7 +10,6 @@ export const cToF = (c: number): number => (c * 9) / 5 + 32;
 export const fDiffToK = (fDiff: number): number => (fDiff * 5) / 9;
 /** International mile: 1609.344 m (exact). */
 export const mphToMps = (mph: number): number => (mph * 1609.344) / 3600;
-export const mpsToMph = (mps: number): number => (mps * 3600) / 1609.344;
 export const kmhToMps = (kmh: number): number => kmh / 3.6;
 export const mpsToKmh = (mps: number): number => mps * 3.6;
 /** International knot: 1852 m/h (exact). */
