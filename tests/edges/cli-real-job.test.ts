@@ -178,23 +178,22 @@ describe('a saved forecast file', () => {
       timeformat: 'unixtime',
       wind_speed_unit: 'ms',
     });
+    // The stand-in rounds each unit for itself; here the one is the other to the last digit.
+    const kmh = JSON.parse(readFileSync(iso, 'utf8')) as { hourly: Record<string, number[]> };
+    const mps = JSON.parse(readFileSync(unix, 'utf8')) as typeof kmh;
+    for (const [name, values] of Object.entries(kmh.hourly)) {
+      if (name.startsWith('wind')) mps.hourly[name] = values.map((v) => v / 3.6);
+    }
+    writeFileSync(unix, JSON.stringify(mps));
     const zipped = join(folder, 'iso.json.gz');
     writeFileSync(zipped, gzipSync(readFileSync(iso)));
     const ask = (file: string) =>
       run(['days', REAL_JOB, '--weather', file, '--json'], { nowMs: NOW_MS });
     const read = async (file: string) => daysAnswerSchema.parse(JSON.parse((await ask(file)).out));
     const [a, b] = [await read(iso), await read(unix)];
-    const plain = ({ days }: typeof a) => days.map((day) => [day.date, day.verdict]);
+    const plain = ({ days }: typeof a) =>
+      days.map((day) => [day.date, day.verdict, day.startMs, day.outcomes]);
     expect(plain(a)).toEqual(plain(b));
-    // Both are rounded to one decimal, km/h finer than m/s: some forecasts may fall the other way, more
-    // so as sections come in steps of usable minutes: one step more or less shifts a whole list.
-    for (const [n, day] of a.days.entries()) {
-      const other = b.days[n]!.outcomes;
-      for (const [kind, count] of Object.entries(day.outcomes)) {
-        const apart = Math.abs(count - other[kind as keyof typeof other]);
-        expect(apart, `${day.date} ${kind}`).toBeLessThanOrEqual(8);
-      }
-    }
     expect((await ask(zipped)).out).toBe((await ask(iso)).out);
   });
 });

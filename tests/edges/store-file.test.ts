@@ -12,38 +12,19 @@ import { basename, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import Database from 'libsql';
 import { afterAll, afterEach, describe, expect, it } from 'vitest';
-import { openStore, type Store, StoreError } from '../../src/store/index.ts';
+import { openStore, StoreError } from '../../src/store/index.ts';
 import { MIGRATIONS } from '../../src/store/migrations/index.ts';
-import { ANNA, FIRM, note, sampleJob, steppingClock, tempFolder, uuid } from '../kill/samples.ts';
+import { storeFolder } from '../fixtures/store-folder.ts';
+import { ANNA, FIRM, note, sampleJob, steppingClock, uuid } from '../kill/samples.ts';
 import { startWriter } from '../kill/start-writer.ts';
 
-const [folder, removeFolder] = tempFolder();
+const { folder, removeFolder, opened, closeAll, filled } = storeFolder();
 const mounts: string[] = [];
-const open: Store[] = [];
-afterEach(async () => {
-  await Promise.all(open.splice(0).map((store) => store.close()));
-});
+afterEach(closeAll);
 afterAll(() => {
   for (const mount of mounts) spawnSync('umount', [mount]);
   removeFolder();
 });
-
-async function opened(file: string): Promise<Store> {
-  const store = await openStore({ file, now: steppingClock() });
-  open.push(store);
-  return store;
-}
-
-/** A store with one job in it, closed again. */
-async function filled(name: string): Promise<{ file: string; jobId: string }> {
-  const file = join(folder, name);
-  const store = await openStore({ file, now: steppingClock() });
-  await store.ensureFirm(FIRM);
-  const job = sampleJob();
-  await store.createJob(ANNA, { requestId: uuid(), job });
-  await store.close();
-  return { file, jobId: job.id };
-}
 
 /** Opening must fail with this code, name the file, and leave every byte as it was. */
 async function refused(file: string, code: string, words: RegExp): Promise<void> {

@@ -1,37 +1,18 @@
 import { join } from 'node:path';
 import Database from 'libsql';
 import { afterAll, afterEach, describe, expect, it } from 'vitest';
-import { openStore, type Store } from '../../src/store/index.ts';
+import { openStore } from '../../src/store/index.ts';
 import { ground } from '../../src/store/migrations/0001-ground.ts';
 import { MIGRATIONS } from '../../src/store/migrations/index.ts';
 import { openFile } from '../../src/store/open-file.ts';
-import { ANNA, FIRM, sampleJob, steppingClock, tempFolder, uuid } from '../kill/samples.ts';
+import { storeFolder } from '../fixtures/store-folder.ts';
+import { ANNA, FIRM, sampleJob, steppingClock } from '../kill/samples.ts';
 
 /* The expected outcomes come from the interface's own promise (docs/storage.md); there is no outside source for it. */
 
-const [folder, removeFolder] = tempFolder();
-const open: Store[] = [];
-afterEach(async () => {
-  await Promise.all(open.splice(0).map((store) => store.close()));
-});
+const { folder, removeFolder, opened, closeAll, filled } = storeFolder();
+afterEach(closeAll);
 afterAll(removeFolder);
-
-async function opened(file: string): Promise<Store> {
-  const store = await openStore({ file, now: steppingClock() });
-  open.push(store);
-  return store;
-}
-
-/** A store with one job in it, closed again. */
-async function filled(name: string): Promise<{ file: string; jobId: string }> {
-  const file = join(folder, name);
-  const store = await openStore({ file, now: steppingClock() });
-  await store.ensureFirm(FIRM);
-  const job = sampleJob();
-  await store.createJob(ANNA, { requestId: uuid(), job });
-  await store.close();
-  return { file, jobId: job.id };
-}
 
 describe('migrations', () => {
   const next = MIGRATIONS.length + 1;

@@ -26,10 +26,9 @@ describe('a section under weather that does not change', () => {
         const window = windowOver(product, [steady(now)], 0.8, 0);
         const { most, limit } = largestSection(paceOf(people, rate, coat), window, START_MS, []);
         expect(limit).toBe('open-time');
-        // The window is found to a fraction of a second; on a film gone off in minutes that shows.
-        expect(Math.abs(((most / (people * rate)) * 60) / (SHARE * openMin) - 1)).toBeLessThan(
-          0.01,
-        );
+        // Found by halving 1,000 m2 to a millionth, which shows on the smallest sections.
+        const should = (SHARE * openMin * people * rate) / 60;
+        expect(Math.abs(most - should)).toBeLessThan(0.001 + 0.001 * should);
       }),
     );
   });

@@ -11,7 +11,7 @@ import { HOUR_MS, MINUTE_MS } from '../fixtures/planner/weather.ts';
  * the dark or in rain, and outcomes that say what happened. The checker is independent of the planner.
  */
 
-const SEEDS = 60;
+const SEEDS = 100;
 const HALF_HOURS = 9;
 
 describe('a day’s run', () => {
@@ -47,7 +47,7 @@ describe('a day’s run', () => {
   it('was seen to end in each of the five ways, and to recoat films that went off', () => {
     for (const kind of ['finished', 'shortened', 'stoodDown', 'caughtOpen', 'unknown'])
       expect(kinds.get(kind) ?? 0, kind).toBeGreaterThan(20);
-    expect(redone).toBeGreaterThan(0);
+    expect(redone).toBeGreaterThan(4);
   });
 });
 
