@@ -36,6 +36,16 @@ const COATED_WORDS =
 const PRODUCTS_WORDS = 'products of your own: a file, or a folder of .json files';
 const oneMore = (text: string, before: readonly string[]): readonly string[] => [...before, text];
 
+/** What every command takes that plans a job under a forecast. */
+function onForecast(command: Command): Command {
+  return command
+    .option('--weather <FILE>', `${WEATHER_WORDS}; without it the live feed is asked`)
+    .option('--now <ISO>', NOW_WORDS)
+    .option('--reading <WHAT=VALUE@ISO>', READING_WORDS, oneMore, [])
+    .option('--products <PATH>', PRODUCTS_WORDS)
+    .option('--json', 'print the answer as JSON');
+}
+
 function program(io: Io): Command {
   const root = new Command('layfair')
     .description(
@@ -48,27 +58,19 @@ function program(io: Io): Command {
       'after',
       '\nExit codes: 0 answered, 1 no forecast to answer from or a failure, 2 something given is wrong.',
     );
-  root
-    .command('days')
-    .description('laying days ranked: start, chance, finish, rain-safe by, what could stop it')
-    .argument('<JOB.json>', 'the job')
-    .option('--weather <FILE>', `${WEATHER_WORDS}; without it the live feed is asked`)
-    .option('--now <ISO>', NOW_WORDS)
-    .option('--reading <WHAT=VALUE@ISO>', READING_WORDS, oneMore, [])
-    .option('--products <PATH>', PRODUCTS_WORDS)
-    .option('--json', 'print the answer as JSON')
-    .action((file: string, options: JobOptions) => days(file, options, io));
-  root
-    .command('work')
-    .description('the order of work for one day: times, waits, hold points, last safe starts')
-    .argument('<JOB.json>', 'the job')
-    .requiredOption('--day <YYYY-MM-DD>', 'the day, local to the site')
-    .option('--weather <FILE>', `${WEATHER_WORDS}; without it the live feed is asked`)
-    .option('--now <ISO>', NOW_WORDS)
-    .option('--reading <WHAT=VALUE@ISO>', READING_WORDS, oneMore, [])
-    .option('--products <PATH>', PRODUCTS_WORDS)
-    .option('--json', 'print the answer as JSON')
-    .action((file: string, options: WorkOptions) => work(file, options, io));
+  onForecast(
+    root
+      .command('days')
+      .description('laying days ranked: start, chance, finish, rain-safe by, what could stop it')
+      .argument('<JOB.json>', 'the job'),
+  ).action((file: string, options: JobOptions) => days(file, options, io));
+  onForecast(
+    root
+      .command('work')
+      .description('the order of work for one day: times, waits, hold points, last safe starts')
+      .argument('<JOB.json>', 'the job')
+      .requiredOption('--day <YYYY-MM-DD>', 'the day, local to the site'),
+  ).action((file: string, options: WorkOptions) => work(file, options, io));
   root
     .command('clock')
     .description(
@@ -90,36 +92,30 @@ function program(io: Io): Command {
     .option('--now <ISO>', 'how old the forecast is, as if it were this time')
     .option('--json', 'print the answer as JSON')
     .action((product: string, options: ClockOptions) => clock(product, options, io));
-  root
-    .command('ahead')
-    .description('how far ahead to coat: the largest section that is closed in time, sun and shade')
-    .argument('<JOB.json>', 'the job')
-    .requiredOption('--at <ISO>', 'when coating starts; without an offset, local to the site')
-    .option('--what <field|edges|laps>', 'what is coated', 'field')
-    .option('--people <N>', 'crew, 2 to 30; the job’s own where left out')
-    .option('--weather <FILE>', `${WEATHER_WORDS}; without it the live feed is asked`)
-    .option('--now <ISO>', NOW_WORDS)
-    .option('--reading <WHAT=VALUE@ISO>', READING_WORDS, oneMore, [])
-    .option('--products <PATH>', PRODUCTS_WORDS)
-    .option('--json', 'print the answer as JSON')
-    .action((file: string, options: AheadOptions) => ahead(file, options, io));
-  root
-    .command('now')
-    .description('the best way on from this minute, and how to close up from here')
-    .argument('<JOB.json>', 'the job')
-    .requiredOption('--at <ISO>', 'this minute; without an offset, local to the site')
-    .option('--done <NAMES>', DONE_WORDS, oneMore, [])
-    .option('--coated <NAME@TIME>', COATED_WORDS, oneMore, [])
-    .option('--dry <NAME@TIME>', 'a coated film found touch dry by finger', oneMore, [])
-    .option('--in-hand <NAME@TIME>', 'begun then and not yet done')
-    .option('--rain-in <40m>', 'rain in so long, by your own eye')
-    .option('--thunder-at <TIME>', 'last thunder heard; 11:10 = that day')
-    .option('--weather <FILE>', `${WEATHER_WORDS}; without it the live feed is asked`)
-    .option('--now <ISO>', NOW_WORDS)
-    .option('--reading <WHAT=VALUE@ISO>', READING_WORDS, oneMore, [])
-    .option('--products <PATH>', PRODUCTS_WORDS)
-    .option('--json', 'print the answer as JSON')
-    .action((file: string, options: NowOptions) => now(file, options, io));
+  onForecast(
+    root
+      .command('ahead')
+      .description(
+        'how far ahead to coat: the largest section that is closed in time, sun and shade',
+      )
+      .argument('<JOB.json>', 'the job')
+      .requiredOption('--at <ISO>', 'when coating starts; without an offset, local to the site')
+      .option('--what <field|edges|laps>', 'what is coated', 'field')
+      .option('--people <N>', 'crew, 2 to 30; the job’s own where left out'),
+  ).action((file: string, options: AheadOptions) => ahead(file, options, io));
+  onForecast(
+    root
+      .command('now')
+      .description('the best way on from this minute, and how to close up from here')
+      .argument('<JOB.json>', 'the job')
+      .requiredOption('--at <ISO>', 'this minute; without an offset, local to the site')
+      .option('--done <NAMES>', DONE_WORDS, oneMore, [])
+      .option('--coated <NAME@TIME>', COATED_WORDS, oneMore, [])
+      .option('--dry <NAME@TIME>', 'a coated film found touch dry by finger', oneMore, [])
+      .option('--in-hand <NAME@TIME>', 'begun then and not yet done')
+      .option('--rain-in <40m>', 'rain in so long, by your own eye')
+      .option('--thunder-at <TIME>', 'last thunder heard; 11:10 = that day'),
+  ).action((file: string, options: NowOptions) => now(file, options, io));
   root
     .command('takeoff')
     .description('what the roof asks for: areas, sheets, cut list, materials, stages, days, stops')
