@@ -57,7 +57,7 @@ export function answerAhead(q: AheadQuestion): AheadResult {
     );
   }
   const people = q.people ?? job.crew.people;
-  const found = tasksAhead(prepared, people);
+  const found = tasksAhead(prepared, people, shift);
   if (!found.ok) return { ok: false, issues: found.issues };
   const tasks = found.tasks.filter(({ kind }) => KINDS[what].includes(kind));
   if (tasks.length === 0) {

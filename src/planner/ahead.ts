@@ -13,6 +13,7 @@ import {
 import { knownAt, sectionWindow } from './ahead-window.ts';
 import { nextBayBasis } from './bays.ts';
 import type { FilmClock } from './day-plan.ts';
+import { paceOn, ratesAt } from './pace.ts';
 import type { Prepared } from './prepare.ts';
 import { quantile } from './quantile.ts';
 import type { Shift } from './shift.ts';
@@ -42,10 +43,19 @@ export interface AheadSpot {
   readonly endMs: number | null;
 }
 
-/** The works of the job's next laying day that go section by section, for a crew of any size. */
-export function tasksAhead(prepared: Prepared, people: number): SectionTasksAnswer {
+/**
+ * The works of the job's next laying day that go section by section, for a crew of any size.
+ * @param shift  the day whose cold, gusts or heat slow the hands; null = the usual pace
+ */
+export function tasksAhead(
+  prepared: Prepared,
+  people: number,
+  shift: Shift | null,
+): SectionTasksAnswer {
   const { job, products } = prepared;
-  return sectionTasks({ ...nextBayBasis(job, products), crewPeople: people });
+  const basis = nextBayBasis(job, products);
+  const rates = shift === null ? basis.rates : ratesAt(basis.rates, paceOn(prepared, shift));
+  return sectionTasks({ ...basis, rates, crewPeople: people });
 }
 
 /**

@@ -79,7 +79,7 @@ function expectedOf(prepared: Prepared): ReadonlyMap<SectionKind, Expected> {
   );
   const { startMin } = estimateDay(work, people, products);
   const made = new Map<SectionKind, Expected>();
-  for (const task of known(tasksAhead(prepared, people)).tasks) {
+  for (const task of known(tasksAhead(prepared, people, null)).tasks) {
     const starts = work.activities
       .filter(({ stage, coats }) => stage === task.coat.stage && coats !== undefined)
       .map(({ id }) => startMin.get(id)!);

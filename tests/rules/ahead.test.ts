@@ -94,7 +94,7 @@ function asked(setting: Setting = {}, kind: SectionKind = 'field', people?: numb
   const { crew, site } = prepared.job;
   const day = localDayOn(setting.date ?? DATE, site.timeZone);
   const shift = shiftOn(crew, day, site.timeZone);
-  const found = tasksAhead(prepared, people ?? crew.people);
+  const found = tasksAhead(prepared, people ?? crew.people, null);
   if (!found.ok) throw new Error(found.issues[0]?.message);
   const task = found.tasks.find((candidate) => candidate.kind === kind)!;
   const when = (time: string): number => wallTimeMs(day, time, site.timeZone);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { paceFor } from '../../src/planner/index.ts';
+import { paceFor, tasksAhead } from '../../src/planner/index.ts';
 import { planOn } from '../fixtures/planner/job.ts';
 
 /** Cold under 5 °C and gusts cut output by 20-50 % (common practice). */
@@ -40,5 +40,15 @@ describe('the pace of a day', () => {
       plan.steps.find(({ activity }) => activity.id === 'sweep')!.durationMs;
     expect(strip(gusty) / strip(fair)).toBeCloseTo(1.25, 9);
     expect(gusty.work.sectionM2).toBeLessThan(fair.work.sectionM2);
+  });
+
+  it('slows coating ahead alike', () => {
+    const { prepared, shift } = planOn({ weather: { gustMps: () => 10 } });
+    const minutes = (day: typeof shift | null): number => {
+      const found = tasksAhead(prepared, 3, day);
+      if (!found.ok) throw new Error('refused');
+      return found.tasks[0]!.coatMinPer;
+    };
+    expect(minutes(shift) / minutes(null)).toBeCloseTo(1.25, 9);
   });
 });
