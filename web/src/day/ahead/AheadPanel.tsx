@@ -30,9 +30,16 @@ interface Asked {
   readonly people: number | null;
 }
 
+/** The minute that the field shows is the minute that is asked for. */
+const wholeMinute = (ms: number): number => Math.floor(ms / 60_000) * 60_000;
+
 /** 'How far ahead may we coat?', in one sentence, with the half hours one tap below. */
 export function AheadPanel({ jobId, zone, date, fromMs, at }: Props) {
-  const [asked, setAsked] = useState<Asked>({ what: 'field', atMs: fromMs, people: null });
+  const [asked, setAsked] = useState<Asked>({
+    what: 'field',
+    atMs: wholeMinute(fromMs),
+    people: null,
+  });
   const [answer, setAnswer] = useState<AheadAnswer | null>(null);
   const [problem, setProblem] = useState<Problem | null>(null);
   const [busy, setBusy] = useState(true);
@@ -46,7 +53,7 @@ export function AheadPanel({ jobId, zone, date, fromMs, at }: Props) {
     const mine = turn.current;
     setBusy(true);
     const query: Record<string, string> = {
-      at: new Date(Math.round(asked.atMs)).toISOString(),
+      at: new Date(asked.atMs).toISOString(),
       what: asked.what,
     };
     if (asked.people !== null) query['people'] = String(asked.people);
@@ -129,7 +136,7 @@ export function AheadPanel({ jobId, zone, date, fromMs, at }: Props) {
             class="second"
             onClick={() => {
               setTime(null);
-              setAsked({ ...asked, atMs: at() ?? fromMs });
+              setAsked({ ...asked, atMs: wholeMinute(at() ?? fromMs) });
             }}
           >
             Now
