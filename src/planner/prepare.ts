@@ -47,8 +47,20 @@ export interface Prepared {
   mask(activity: Activity): RuleMask;
   /** The same roof where the sun's disc does not reach it: behind a plant room, say. */
   shaded(): Prepared;
+  /**
+   * The same roof and weather laid another way: another crew size, bay or adhesive. Site, roof, hours of
+   * work and build-up but for its products stay, so that all weather on the roof is shared.
+   */
+  variant(change: JobChange): Prepared;
   /** Column index of the next step with rain at or after a step; `steps` where none is known. */
   readonly nextRain: Int32Array;
+}
+
+/** What of a job may change without changing the weather on its roof. */
+export interface JobChange {
+  readonly people?: number;
+  readonly bayAreaM2?: number;
+  readonly products?: ProductSet;
 }
 
 export interface PrepareArgs {
@@ -76,9 +88,10 @@ export function prepare(args: PrepareArgs): Prepared {
 }
 
 function onGrid(args: PrepareArgs, grid: WeatherGrid, specs: readonly SurfaceSpec[]): Prepared {
-  const { job, products, nowMs } = args;
+  const { job, nowMs } = args;
   const limits = args.limits ?? STARTER_LIMITS;
-  const productById = new Map(Object.values(products).map((product) => [product.id, product]));
+  /** Of every way of laying this roof that was asked for. */
+  const productById = new Map<string, Product>();
   const fromStep = stepAt(grid, nowMs);
 
   const surface = remember((kind: SurfaceKind) => {
@@ -110,20 +123,45 @@ function onGrid(args: PrepareArgs, grid: WeatherGrid, specs: readonly SurfaceSpe
     return onGrid({ ...args, readings }, grid, dull);
   });
 
+  const nextRain = nextRainColumn(grid, limits);
+  const laidAs = (job: Job, products: ProductSet): Prepared => {
+    for (const product of Object.values(products)) {
+      const before = productById.get(product.id) ?? product;
+      if (before !== product) throw new Error(`two products called ${product.id} on one roof`);
+      productById.set(product.id, product);
+    }
+    return {
+      job,
+      products,
+      productById,
+      nowMs,
+      limits,
+      grid,
+      surface,
+      film,
+      doses: (productId, kind) => dosesByKey(`${productId}|${kind}`),
+      mask: (activity) =>
+        maskByKey(`${productOfActivity(activity, products)}|${surfaceOf(activity)}`),
+      shaded: () => inShade('shade').variant({ people: job.crew.people, products, ...bayOf(job) }),
+      variant: (change) => laidAs(changed(job, change), change.products ?? products),
+      nextRain,
+    };
+  };
+  return laidAs(job, args.products);
+}
+
+const bayOf = ({ bayAreaM2 }: Job): JobChange => (bayAreaM2 === null ? {} : { bayAreaM2 });
+
+function changed(job: Job, change: JobChange): Job {
+  const ids = Object.entries(change.products ?? {}).map(([what, { id }]) => [what, id]);
   return {
-    job,
-    products,
-    productById,
-    nowMs,
-    limits,
-    grid,
-    surface,
-    film,
-    doses: (productId, kind) => dosesByKey(`${productId}|${kind}`),
-    mask: (activity) =>
-      maskByKey(`${productOfActivity(activity, products)}|${surfaceOf(activity)}`),
-    shaded: () => inShade('shade'),
-    nextRain: nextRainColumn(grid, limits),
+    ...job,
+    crew: { ...job.crew, people: change.people ?? job.crew.people },
+    bayAreaM2: change.bayAreaM2 ?? job.bayAreaM2,
+    buildUp: {
+      ...job.buildUp,
+      products: { ...job.buildUp.products, ...Object.fromEntries(ids) },
+    },
   };
 }
 
