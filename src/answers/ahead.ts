@@ -5,7 +5,6 @@ import {
   aheadSentence,
   CAUTIONS,
   type Prepared,
-  prepare,
   type Shift,
   type AheadSpot as Spot,
   shiftOn,
@@ -17,6 +16,7 @@ import type { SectionKind, SectionTask } from '../stages/index.ts';
 import { clockText, isoUtc, localDayOf } from '../time/index.ts';
 import { type HourlyWeather, stepAt, stepStartMs } from '../weather/index.ts';
 import type { ReadyJob } from './job.ts';
+import { preparedFor } from './prepared.ts';
 import { presentJob, presentWeather } from './present-days.ts';
 
 export interface AheadQuestion {
@@ -47,7 +47,7 @@ export function answerAhead(q: AheadQuestion): AheadResult {
   const shift = shiftOn(job.crew, localDayOf(atMs, zone), zone);
   // Whoever is about to coat has dried the deck down that morning.
   const fromMs = Math.min(nowMs, atMs, shift.startMs);
-  const prepared = prepare({ ...ready, hourly, nowMs: fromMs });
+  const prepared = preparedFor(ready, hourly, fromMs);
   const { grid } = prepared;
   const endMs = stepStartMs(grid, Math.max(0, ...grid.knownSteps));
   if (atMs < grid.startMs || atMs >= endMs) {

@@ -1,6 +1,6 @@
 import type { Issue } from '../contract/index.ts';
 import { relHumFromDewPct, sunTimes } from '../physics/index.ts';
-import { type Prepared, prepare, shiftOn } from '../planner/index.ts';
+import { type Prepared, shiftOn } from '../planner/index.ts';
 import {
   type ClockPack,
   type FilmWeather,
@@ -20,6 +20,7 @@ import type { HourlyWeather } from '../weather/index.ts';
 import type { ReadyJob } from './job.ts';
 import { cut, cutFilm, knownToHalf, packColumns, pointwise } from './pack-columns.ts';
 import { coldFlags, packFlags } from './pack-flags.ts';
+import { preparedFor } from './prepared.ts';
 
 /** From this long before the sun or the crew is up, whichever is first. */
 const BEFORE_MS = 2 * MS_PER_HOUR;
@@ -48,7 +49,7 @@ export function answerClockPack(
     ...new Map(Object.values(ready.products).map((product) => [product.id, product])).values(),
   ],
 ): PackResult {
-  const prepared = prepare({ ...ready, hourly, nowMs });
+  const prepared = preparedFor(ready, hourly, nowMs);
   const { grid } = prepared;
   const day = localDayOn(date, ready.job.site.timeZone);
   const window = windowOf(prepared, day);

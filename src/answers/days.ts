@@ -3,13 +3,13 @@ import {
   CAUTIONS,
   costLossThreshold,
   nextBay,
-  prepare,
   type SearchProgress,
   searchDays,
   verdictSentence,
 } from '../planner/index.ts';
 import type { HourlyWeather } from '../weather/index.ts';
 import type { ReadyJob } from './job.ts';
+import { preparedFor } from './prepared.ts';
 import { type DaysParts, presentDays, presentNoForecast } from './present-days.ts';
 
 /**
@@ -22,7 +22,7 @@ export function* answerDays(
   nowMs: number,
 ): Generator<SearchProgress, DaysAnswer> {
   yield { share: 0, words: 'working out the weather on the roof' };
-  const prepared = prepare({ ...ready, hourly, nowMs });
+  const prepared = preparedFor(ready, hourly, nowMs);
   const found = yield* searchDays(prepared);
   if (found.options.length === 0 && found.skipped.length === 0) {
     return presentNoForecast(

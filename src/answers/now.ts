@@ -4,7 +4,6 @@ import {
   type DayPlan,
   type Prepared,
   planInUse,
-  prepare,
   type Shift,
   type SiteEvent,
   settleState,
@@ -15,6 +14,7 @@ import {
 import { clockText, isoUtc, localDayOf } from '../time/index.ts';
 import { type HourlyWeather, stepStartMs } from '../weather/index.ts';
 import type { ReadyJob } from './job.ts';
+import { preparedFor } from './prepared.ts';
 import { presentNow } from './present-now.ts';
 
 export interface NowQuestion {
@@ -44,7 +44,7 @@ export function answerNow(q: NowQuestion): NowResult {
   const zone = job.site.timeZone;
   const shift = shiftOn(job.crew, localDayOf(q.atMs, zone), zone);
   // The crew dried the deck down this morning.
-  const prepared = prepare({ ...ready, hourly, nowMs: Math.min(q.atMs, shift.startMs) });
+  const prepared = preparedFor(ready, hourly, Math.min(q.atMs, shift.startMs));
   const { grid } = prepared;
   const endMs = stepStartMs(grid, Math.max(0, ...grid.knownSteps));
   if (q.atMs < grid.startMs || q.atMs >= endMs) {

@@ -8,7 +8,6 @@ import {
   optionFor,
   type Prepared,
   paceOn,
-  prepare,
   type Shift,
   skipReason,
   verdictSentence,
@@ -18,6 +17,7 @@ import { localDayOf, localDayOn } from '../time/index.ts';
 import { MS_PER_HOUR } from '../units/index.ts';
 import { type HourlyWeather, stepStartMs } from '../weather/index.ts';
 import type { ReadyJob } from './job.ts';
+import { preparedFor } from './prepared.ts';
 import { presentWork } from './present-work.ts';
 
 export type WorkResult =
@@ -39,7 +39,7 @@ export function answerWork(
   if (day.endMs <= nowMs) {
     return refuse(`day is ${date}; it must be today (${localDayOf(nowMs, zone).date}) or later.`);
   }
-  const prepared = prepare({ ...ready, hourly, nowMs });
+  const prepared = preparedFor(ready, hourly, nowMs);
   const lastMs = stepStartMs(prepared.grid, Math.max(0, ...prepared.grid.knownSteps));
   if (day.startMs >= lastMs) {
     return refuse(`day is ${date}; the forecast ends on ${localDayOf(lastMs, zone).date}.`);

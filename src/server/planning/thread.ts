@@ -8,7 +8,10 @@ import {
   answerNow,
   answerTakeoff,
   answerWork,
+  type ReadyJob,
 } from '../../answers/index.ts';
+import type { HourlyWeather } from '../../weather/index.ts';
+import { OneOfEach } from './one-of-each.ts';
 import type { FromThread, Progress, ToThread } from './questions.ts';
 
 /** The planning thread: answers questions in slices, so that a stop or another question gets in between. */
@@ -36,7 +39,7 @@ port.on('message', (message: ToThread) => {
 async function answer(question: Question): Promise<void> {
   const { id } = question;
   try {
-    const work = workOn(question);
+    const work = workOn(asKnown(question));
     while (!stopped.has(id)) {
       const next = work.next();
       if (next.done) return say({ id, kind: 'answer', answer: next.value });
@@ -48,6 +51,19 @@ async function answer(question: Question): Promise<void> {
     const why = error instanceof Error ? (error.stack ?? error.message) : String(error);
     say({ id, kind: 'failed', why });
   }
+}
+
+const forecasts = new OneOfEach<HourlyWeather>(2);
+const jobs = new OneOfEach<ReadyJob>(8);
+
+function asKnown(question: Question): Question {
+  const { asked } = question;
+  const known = {
+    ...asked,
+    ...('hourly' in asked ? { hourly: forecasts.of(asked.hourly) } : {}),
+    ...('ready' in asked ? { ready: jobs.of(asked.ready) } : {}),
+  };
+  return { ...question, asked: known } as Question;
 }
 
 function* workOn(question: Question): Generator<Progress, unknown> {

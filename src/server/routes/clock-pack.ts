@@ -32,7 +32,7 @@ export function clockPackRoutes(desk: Desk): Hono {
     const { ready, mark } = await readyOnSite(desk, found);
     const weather = await desk.weather.forJob(ready.job);
     if (!weather.ok) throw new RequestError(409, 'no-forecast', weather.why);
-    const nowMs = desk.clocks.nowMs(ready.job.demo);
+    const nowMs = desk.clocks.planMs(ready.job.demo);
     const madeFrom = [
       PACK_FORMAT,
       ready.job.id,

@@ -71,7 +71,7 @@ export class Plans {
 
   async work(found: FoundJob, date: string): Promise<WorkResult> {
     const { ready, mark } = await readyOnSite(this.#desk, found);
-    const nowMs = this.#desk.clocks.nowMs(ready.job.demo);
+    const nowMs = this.#desk.clocks.planMs(ready.job.demo);
     const weather = await this.#desk.weather.forJob(ready.job);
     if (!weather.ok) throw new RequestError(409, 'no-forecast', weather.why);
     const key = `${ready.job.id}|${found.row.version}|${weather.key}|${mark}|${date}`;
@@ -86,7 +86,7 @@ export class Plans {
   async #ask(found: FoundJob, taskId: string): Promise<Asked> {
     const { ready, mark } = await readyOnSite(this.#desk, found);
     const { id, demo } = ready.job;
-    const nowMs = this.#desk.clocks.nowMs(demo);
+    const nowMs = this.#desk.clocks.planMs(demo);
     const weather = await this.#desk.weather.forJob(ready.job);
     if (!weather.ok) {
       return {
