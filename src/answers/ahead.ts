@@ -13,11 +13,13 @@ import {
   whyNone,
 } from '../planner/index.ts';
 import type { SectionKind, SectionTask } from '../stages/index.ts';
-import { clockText, isoUtc, localDayOf } from '../time/index.ts';
+import { clockText, localDayOf, momentText } from '../time/index.ts';
 import { type HourlyWeather, stepAt, stepStartMs } from '../weather/index.ts';
 import type { ReadyJob } from './job.ts';
 import { preparedFor } from './prepared.ts';
-import { presentJob, presentWeather } from './present-days.ts';
+import { presentJob } from './present-days.ts';
+import { presentWeather } from './present-weather.ts';
+import { onTried, triedIssues } from './tried.ts';
 
 export interface AheadQuestion {
   readonly ready: ReadyJob;
@@ -27,6 +29,8 @@ export interface AheadQuestion {
   readonly what: AheadWhat;
   /** Null = the job's crew. */
   readonly people: number | null;
+  /** Null = as the job splits into laying days. */
+  readonly bayAreaM2?: number | null;
 }
 
 export type AheadResult =
@@ -42,18 +46,21 @@ const KINDS: Readonly<Record<AheadWhat, readonly SectionKind[]>> = {
 /** 'How far ahead may we coat?', at a moment and over the working day it falls in. */
 export function answerAhead(q: AheadQuestion): AheadResult {
   const { ready, hourly, nowMs, atMs, what } = q;
+  const tried = q.bayAreaM2 == null ? {} : { bay: q.bayAreaM2 };
+  const wrong = triedIssues(ready, tried);
+  if (wrong.length > 0) return { ok: false, issues: wrong };
   const { job } = ready;
   const zone = job.site.timeZone;
   const shift = shiftOn(job.crew, localDayOf(atMs, zone), zone);
   // Whoever is about to coat has dried the deck down that morning.
   const fromMs = Math.min(nowMs, atMs, shift.startMs);
-  const prepared = preparedFor(ready, hourly, fromMs);
+  const prepared = onTried(preparedFor(ready, hourly, fromMs), tried);
   const { grid } = prepared;
   const endMs = stepStartMs(grid, Math.max(0, ...grid.knownSteps));
   if (atMs < grid.startMs || atMs >= endMs) {
     return refuse(
       'at',
-      `at lies outside the forecast, which runs from ${isoUtc(grid.startMs)} to ${isoUtc(endMs)}.`,
+      `at lies outside the forecast, which runs from ${momentText(grid.startMs, zone)} to ${momentText(endMs, zone)}.`,
     );
   }
   const people = q.people ?? job.crew.people;
@@ -81,7 +88,7 @@ export function answerAhead(q: AheadQuestion): AheadResult {
       job: presentJob(job),
       nowMs,
       atMs,
-      weather: presentWeather(grid),
+      weather: presentWeather(grid, { zone, nowMs: atMs }),
       bay: { ...found.bay },
       people,
       works,

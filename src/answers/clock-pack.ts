@@ -14,7 +14,7 @@ import {
   type SheetWeather,
 } from '../products/index.ts';
 import { surfaceSpecsFor } from '../stages/index.ts';
-import { isoUtc, type LocalDay, localDayOn } from '../time/index.ts';
+import { type LocalDay, localDayOn, momentText } from '../time/index.ts';
 import { MS_PER_HOUR } from '../units/index.ts';
 import type { HourlyWeather } from '../weather/index.ts';
 import type { ReadyJob } from './job.ts';
@@ -51,13 +51,14 @@ export function answerClockPack(
 ): PackResult {
   const prepared = preparedFor(ready, hourly, nowMs);
   const { grid } = prepared;
-  const day = localDayOn(date, ready.job.site.timeZone);
+  const zone = ready.job.site.timeZone;
+  const day = localDayOn(date, zone);
   const window = windowOf(prepared, day);
   const knownEndMs = grid.startMs + knownToHalf(grid) * grid.stepMs;
   if (window.endMs <= grid.startMs || window.startMs >= knownEndMs) {
     const reach =
       knownEndMs > grid.startMs
-        ? `runs from ${isoUtc(grid.startMs)} to ${isoUtc(knownEndMs)}`
+        ? `runs from ${momentText(grid.startMs, zone)} to ${momentText(knownEndMs, zone)}`
         : 'says nothing of any hour';
     return {
       ok: false,

@@ -16,7 +16,7 @@ import {
   type SheetWeather,
 } from '../products/index.ts';
 import { surfaceSpecsFor } from '../stages/index.ts';
-import { isoUtc } from '../time/index.ts';
+import { momentText } from '../time/index.ts';
 import { MS_PER_HOUR } from '../units/index.ts';
 import {
   buildGrid,
@@ -30,7 +30,7 @@ import {
 } from '../weather/index.ts';
 import { type CoatDetails, coatIssues, FACES, usualFaces } from './clock-faces.ts';
 import { presentClock } from './present-clock.ts';
-import { presentWeather } from './present-days.ts';
+import { presentWeather } from './present-weather.ts';
 
 /** Looked ahead where the weather is given as numbers and does not change: full cure in the cold takes days. */
 const HOURS_AHEAD = 14 * 24;
@@ -139,8 +139,8 @@ export function answerClockForecast(args: {
   const known = grid.knownSteps.some((steps) => step >= 0 && step < steps);
   const issues = coatIssues(product, coatedMs, more);
   if (!known) {
-    const from = isoUtc(grid.startMs);
-    const to = isoUtc(stepStartMs(grid, Math.max(0, ...grid.knownSteps)));
+    const from = momentText(grid.startMs, timeZone);
+    const to = momentText(stepStartMs(grid, Math.max(0, ...grid.knownSteps)), timeZone);
     issues.unshift({
       path: 'coated',
       message: `coated lies outside the forecast, which runs from ${from} to ${to}.`,
@@ -170,7 +170,7 @@ export function answerClockForecast(args: {
     answer: presentClock({
       asked,
       names,
-      weather: presentWeather(grid),
+      weather: presentWeather(grid, { zone: timeZone, nowMs: coatedMs }),
       answer: askClock(asked),
       cautions,
     }),

@@ -1,5 +1,6 @@
 /** Puts a question to the planner and its answer into the contract's words; shared by server and command line. */
 export { type AheadQuestion, type AheadResult, answerAhead } from './ahead.ts';
+export { callsIn } from './calls.ts';
 export {
   answerClockForecast,
   answerClockSteady,
@@ -8,7 +9,15 @@ export {
 } from './clock.ts';
 export { type CoatDetails, coatIssues } from './clock-faces.ts';
 export { answerClockPack, type PackResult } from './clock-pack.ts';
-export { answerDays, answerWithoutForecast, runThrough } from './days.ts';
+export {
+  answerDays,
+  answerWithoutForecast,
+  asStopped,
+  type DaysOptions,
+  type DaysProgress,
+  runThrough,
+} from './days.ts';
+export { type HindsightParts, presentHindsight } from './hindsight.ts';
 export {
   type JobRead,
   type ProductShelf,
@@ -30,5 +39,6 @@ export {
 export { answerNow, type NowQuestion, type NowResult } from './now.ts';
 export { readingsOf } from './readings.ts';
 export { answerTakeoff } from './takeoff.ts';
+export { triedIssues } from './tried.ts';
 export { weatherMisuse } from './weather-use.ts';
 export { answerWork, type WorkResult } from './work.ts';

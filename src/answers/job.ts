@@ -1,5 +1,5 @@
 import { type Issue, issueSentences, jobFileSchema, toJob } from '../contract/index.ts';
-import { type Job, jobIssues, type ProductSet } from '../planner/index.ts';
+import { type FirmRecord, type Job, jobIssues, type ProductSet } from '../planner/index.ts';
 import type { Product } from '../products/index.ts';
 import type { SiteReading } from '../weather/index.ts';
 
@@ -13,6 +13,8 @@ export interface ReadyJob {
   readonly readings?: readonly SiteReading[];
   /** Sentences to show with every answer, where a product's times are the firm's own. */
   readonly notes?: readonly string[];
+  /** What the firm's own past calls say of its chances; none on the command line, which keeps no calls. */
+  readonly record?: FirmRecord;
 }
 
 export type JobRead =
@@ -38,7 +40,12 @@ export function readJob(value: unknown, shelf: ProductShelf): JobRead {
 
 /** A job already in shape, with its products off the shelf and the build-up checked. */
 export function readyJob(job: Job, shelf: ProductShelf): JobRead {
-  const issues: Issue[] = [...datesIssues(job), ...hoursIssues(job), ...shadeIssues(job)];
+  const issues: Issue[] = [
+    ...datesIssues(job),
+    ...hoursIssues(job),
+    ...shadeIssues(job),
+    ...costsIssues(job),
+  ];
   const set: Record<string, Product> = {};
   for (const [role, id] of Object.entries(job.buildUp.products)) {
     const product = shelf.get(id);
@@ -76,6 +83,17 @@ function shadeIssues({ site }: Job): Issue[] {
       path: 'site.skyline',
       message:
         'site.skyline and site.wall are both given; give one: the wall can be drawn into the skyline.',
+    },
+  ];
+}
+
+function costsIssues({ costs }: Job): Issue[] {
+  const { calledOff, standDown } = costs;
+  if (calledOff === undefined || calledOff <= standDown) return [];
+  return [
+    {
+      path: 'costs.calledOff',
+      message: `costs.calledOff is ${calledOff}; it must not be above costs.standDown, ${standDown}: calling off early costs no more than on site.`,
     },
   ];
 }

@@ -11,17 +11,21 @@ import {
   stateFromLog,
   type WorkState,
 } from '../planner/index.ts';
-import { clockText, isoUtc, localDayOf } from '../time/index.ts';
+import { clockText, localDayOf, momentText } from '../time/index.ts';
 import { type HourlyWeather, stepStartMs } from '../weather/index.ts';
 import type { ReadyJob } from './job.ts';
 import { preparedFor } from './prepared.ts';
 import { presentNow } from './present-now.ts';
+import { quarterNotes } from './quarter-notes.ts';
+import { onTried, triedIssues } from './tried.ts';
 
 export interface NowQuestion {
   readonly ready: ReadyJob;
   readonly hourly: HourlyWeather;
   readonly nowMs: number;
   readonly atMs: number;
+  /** The bay the list was made for; null = as the job splits into laying days. */
+  readonly bayAreaM2?: number | null;
   /** What was told, or the job's site log with what was seen and heard beside it. */
   readonly work:
     | { readonly kind: 'told'; readonly state: WorkState }
@@ -44,11 +48,14 @@ export function answerNow(q: NowQuestion): NowResult {
   const zone = job.site.timeZone;
   const shift = shiftOn(job.crew, localDayOf(q.atMs, zone), zone);
   // The crew dried the deck down this morning.
-  const prepared = preparedFor(ready, hourly, Math.min(q.atMs, shift.startMs));
+  const tried = q.bayAreaM2 == null ? {} : { bay: q.bayAreaM2 };
+  const wrong = triedIssues(ready, tried);
+  if (wrong.length > 0) return { ok: false, from: 'question', issues: wrong };
+  const prepared = onTried(preparedFor(ready, hourly, Math.min(q.atMs, shift.startMs)), tried);
   const { grid } = prepared;
   const endMs = stepStartMs(grid, Math.max(0, ...grid.knownSteps));
   if (q.atMs < grid.startMs || q.atMs >= endMs) {
-    const message = `at lies outside the forecast, which runs from ${isoUtc(grid.startMs)} to ${isoUtc(endMs)}.`;
+    const message = `at lies outside the forecast, which runs from ${momentText(grid.startMs, zone)} to ${momentText(endMs, zone)}.`;
     return { ok: false, from: 'question', issues: [{ path: 'at', message }] };
   }
   const plan = planInUse(prepared, shift, namesOf(q, shift));
@@ -76,7 +83,12 @@ export function answerNow(q: NowQuestion): NowResult {
       nowMs,
       askedMs: q.atMs,
       thunderMs: state.thunderMs,
-      notes: [...notes, ...settled.notes, ...dayNotes(prepared, shift, q.atMs)],
+      notes: [
+        ...notes,
+        ...settled.notes,
+        ...quarterNotes(prepared, hourly.quarterRain, q.atMs),
+        ...dayNotes(prepared, shift, q.atMs),
+      ],
       extra: ready.notes ?? [],
     }),
   };

@@ -9,7 +9,8 @@ import {
   offRoofWords,
   WAY_WORDS,
 } from '../planner/index.ts';
-import { presentJob, presentWeather } from './present-days.ts';
+import { presentJob } from './present-days.ts';
+import { presentWeather } from './present-weather.ts';
 
 export interface NowParts {
   readonly advice: NowAdvice;
@@ -43,7 +44,7 @@ export function presentNow({
     job: presentJob(job),
     nowMs,
     atMs: askedMs,
-    weather: presentWeather(prepared.grid),
+    weather: presentWeather(prepared.grid, { zone: job.site.timeZone, nowMs: askedMs }),
     bay: { ...work.bay },
     sectionM2: work.sectionM2,
     people: job.crew.people,

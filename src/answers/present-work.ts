@@ -1,6 +1,7 @@
-import type { StopAnswer, WorkAnswer, WorkItem } from '../contract/index.ts';
+import type { StopAnswer, Tried, WorkAnswer, WorkItem } from '../contract/index.ts';
 import {
   checkStop,
+  costLossThreshold,
   type DayHours,
   type DayOption,
   type DeckFit,
@@ -8,12 +9,14 @@ import {
   type WorkLine,
 } from '../planner/index.ts';
 import { amountWords, materialOf, type SafeStop, sealWords } from '../stages/index.ts';
-import { presentJob, presentOption, presentWeather } from './present-days.ts';
+import { presentJob } from './present-days.ts';
+import { presentOption } from './present-option.ts';
+import { presentWeather } from './present-weather.ts';
 
 export interface WorkParts {
   readonly prepared: Prepared;
   readonly option: DayOption;
-  readonly sentence: string;
+  readonly tried: Tried;
   readonly lines: readonly WorkLine[];
   readonly hours: DayHours;
   readonly deckDry: DeckFit;
@@ -33,9 +36,11 @@ export function presentWork(parts: WorkParts): WorkAnswer {
   return {
     job: presentJob(job),
     nowMs: prepared.nowMs,
-    weather: presentWeather(prepared.grid),
+    weather: presentWeather(prepared.grid, { zone: job.site.timeZone, nowMs: prepared.nowMs }),
     bay: { ...work.bay },
-    day: presentOption(option, parts.sentence, null),
+    day: presentOption(option, { rank: null, split: work.bay }),
+    tried: { ...parts.tried },
+    threshold: costLossThreshold(job.costs),
     sectionM2: work.sectionM2,
     evening: [...parts.evening],
     items: lines.map((line) => presentLine(line, prepared)),

@@ -1,4 +1,4 @@
-import type { Issue, WorkAnswer } from '../contract/index.ts';
+import type { Issue, Tried, WorkAnswer } from '../contract/index.ts';
 import { sunTimes } from '../physics/index.ts';
 import {
   CAUTIONS,
@@ -10,7 +10,6 @@ import {
   paceOn,
   type Shift,
   skipReason,
-  verdictSentence,
   workOrder,
 } from '../planner/index.ts';
 import { localDayOf, localDayOn } from '../time/index.ts';
@@ -19,6 +18,7 @@ import { type HourlyWeather, stepStartMs } from '../weather/index.ts';
 import type { ReadyJob } from './job.ts';
 import { preparedFor } from './prepared.ts';
 import { presentWork } from './present-work.ts';
+import { onTried, triedIssues } from './tried.ts';
 
 export type WorkResult =
   | { readonly ok: true; readonly answer: WorkAnswer }
@@ -27,19 +27,23 @@ export type WorkResult =
 /**
  * 'What happens at what time?' for one day.
  * @param date  'YYYY-MM-DD', local to the site
+ * @param tried  costs or a bay other than the job's own, for this question alone
  */
 export function answerWork(
   ready: ReadyJob,
   hourly: HourlyWeather,
   nowMs: number,
   date: string,
+  tried: Tried = {},
 ): WorkResult {
   const zone = ready.job.site.timeZone;
   const day = localDayOn(date, zone);
   if (day.endMs <= nowMs) {
     return refuse(`day is ${date}; it must be today (${localDayOf(nowMs, zone).date}) or later.`);
   }
-  const prepared = preparedFor(ready, hourly, nowMs);
+  const wrong = triedIssues(ready, tried);
+  if (wrong.length > 0) return { ok: false, issues: wrong };
+  const prepared = onTried(preparedFor(ready, hourly, nowMs), tried);
   const lastMs = stepStartMs(prepared.grid, Math.max(0, ...prepared.grid.knownSteps));
   if (day.startMs >= lastMs) {
     return refuse(`day is ${date}; the forecast ends on ${localDayOf(lastMs, zone).date}.`);
@@ -64,7 +68,7 @@ export function answerWork(
     answer: presentWork({
       prepared,
       option,
-      sentence: verdictSentence(option),
+      tried,
       lines: workOrder(option),
       deckDry: deckFit(prepared, shift.day.startMs, shift.endMs),
       hours: hoursAround(prepared, shift.startMs, shift.endMs),

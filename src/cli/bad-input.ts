@@ -29,6 +29,13 @@ export class NoForecast extends Stopped {
   }
 }
 
+/** Ctrl-C before there was anything to tell: exit code 1. */
+export class Interrupted extends Stopped {
+  constructor() {
+    super('stopped', [{ path: '', message: 'Stopped before the search had found anything.' }]);
+  }
+}
+
 export function badInput(path: string, message: string): BadInput {
   return new BadInput([{ path, message }]);
 }

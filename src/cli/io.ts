@@ -3,6 +3,8 @@ export interface Io {
   readonly out: (text: string) => void;
   readonly err: (text: string) => void;
   readonly env: Readonly<Record<string, string | undefined>>;
+  /** Calls back on Ctrl-C instead of ending; gives what makes it end again. */
+  readonly onInterrupt?: (heard: () => void) => () => void;
   readonly systemNowMs: () => number;
   readonly dataDir: string;
   /** Folder for kept forecasts. */

@@ -13,6 +13,11 @@ process.exitCode = await runCli(process.argv.slice(2), {
   out: (text) => process.stdout.write(text),
   err: (text) => process.stderr.write(text),
   env: process.env,
+  onInterrupt: (heard) => {
+    // Once: a second Ctrl-C ends at once.
+    process.once('SIGINT', heard);
+    return () => process.off('SIGINT', heard);
+  },
   systemNowMs,
   dataDir: join(root, 'data'),
   keepDir: join(process.env['LAYFAIR_DATA'] ?? join(root, '.layfair'), 'forecasts'),

@@ -1,7 +1,7 @@
 import { Command } from 'commander';
 import { type AheadOptions, ahead } from './commands/ahead.ts';
 import { type ClockOptions, clock } from './commands/clock.ts';
-import { days, type JobOptions } from './commands/days.ts';
+import { type DaysOptions, days } from './commands/days.ts';
 import { type NowOptions, now } from './commands/now.ts';
 import { type ProductOptions, product } from './commands/product.ts';
 import { type TakeoffOptions, takeoff } from './commands/takeoff.ts';
@@ -34,6 +34,10 @@ const DONE_WORDS =
 const COATED_WORDS =
   'coated today, field-1-2@10:40 for its first or field-1-2@10:40..10:47 for first and last; may be repeated';
 const PRODUCTS_WORDS = 'products of your own: a file, or a folder of .json files';
+const COST_WORDS =
+  'a figure tried instead of the job’s: stand-down, called-off, shortened, caught-open or wait (a day); may be repeated';
+const BAY_WORDS =
+  'lay a bay of this size instead of the job’s split, m²; only before any bay is laid';
 const oneMore = (text: string, before: readonly string[]): readonly string[] => [...before, text];
 
 /** What every command takes that plans a job under a forecast. */
@@ -62,14 +66,18 @@ function program(io: Io): Command {
     root
       .command('days')
       .description('laying days ranked: start, chance, finish, rain-safe by, what could stop it')
-      .argument('<JOB.json>', 'the job'),
-  ).action((file: string, options: JobOptions) => days(file, options, io));
+      .argument('<JOB.json>', 'the job')
+      .option('--quick', 'the first answer: one order of work and bay size, in under a second')
+      .option('--cost <NAME=AMOUNT>', COST_WORDS, oneMore, []),
+  ).action((file: string, options: DaysOptions) => days(file, options, io));
   onForecast(
     root
       .command('work')
       .description('the order of work for one day: times, waits, hold points, last safe starts')
       .argument('<JOB.json>', 'the job')
-      .requiredOption('--day <YYYY-MM-DD>', 'the day, local to the site'),
+      .requiredOption('--day <YYYY-MM-DD>', 'the day, local to the site')
+      .option('--bay <M2>', BAY_WORDS)
+      .option('--cost <NAME=AMOUNT>', COST_WORDS, oneMore, []),
   ).action((file: string, options: WorkOptions) => work(file, options, io));
   root
     .command('clock')
@@ -101,7 +109,8 @@ function program(io: Io): Command {
       .argument('<JOB.json>', 'the job')
       .requiredOption('--at <ISO>', 'when coating starts; without an offset, local to the site')
       .option('--what <field|edges|laps>', 'what is coated', 'field')
-      .option('--people <N>', 'crew, 2 to 30; the job’s own where left out'),
+      .option('--people <N>', 'crew, 2 to 30; the job’s own where left out')
+      .option('--bay <M2>', BAY_WORDS),
   ).action((file: string, options: AheadOptions) => ahead(file, options, io));
   onForecast(
     root
@@ -109,6 +118,7 @@ function program(io: Io): Command {
       .description('the best way on from this minute, and how to close up from here')
       .argument('<JOB.json>', 'the job')
       .requiredOption('--at <ISO>', 'this minute; without an offset, local to the site')
+      .option('--bay <M2>', BAY_WORDS)
       .option('--done <NAMES>', DONE_WORDS, oneMore, [])
       .option('--coated <NAME@TIME>', COATED_WORDS, oneMore, [])
       .option('--dry <NAME@TIME>', 'a coated film found touch dry by finger', oneMore, [])

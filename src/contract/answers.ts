@@ -1,5 +1,7 @@
 import { z } from 'zod';
 import { STOP_KINDS } from '../stages/index.ts';
+import { baySchema, dayOptionSchema } from './day-option.ts';
+import { triedSchema } from './tried.ts';
 
 /**
  * What the planner answers, as it crosses the wire and as `--json` prints it. Instants are epoch
@@ -8,9 +10,6 @@ import { STOP_KINDS } from '../stages/index.ts';
 
 /** Film times come out of an integral and are not whole milliseconds. */
 const ms = z.number();
-/** Local calendar date of the site. */
-const localDate = z.string().regex(/^\d{4}-\d{2}-\d{2}$/);
-
 /** Where the weather came from; shown wherever a number made from it is shown. */
 export const weatherLabelSchema = z.object({
   kind: z.enum(['live', 'file', 'demo']),
@@ -29,57 +28,28 @@ export const weatherLabelSchema = z.object({
 });
 export type WeatherLabel = z.infer<typeof weatherLabelSchema>;
 
-/** How often, out of `of` forecasts; `tenths` is the headline ('about 7 in 10'), null = no chance can be given. */
-export const chanceSchema = z.object({
-  count: z.number().int(),
-  of: z.number().int(),
-  tenths: z.number().int().min(0).max(10).nullable(),
-  /** After taking off for choosing the best start, for count and for lead time; null with a single forecast. */
-  adjusted: z.number().min(0).max(1).nullable(),
+/** How far the search behind an answer got. */
+export const searchSchema = z.object({
+  /** 'quick' = first answer, one order and bay size; 'full' = all of it. */
+  depth: z.enum(['quick', 'full']),
+  state: z.enum(['running', 'done', 'stopped']),
+  /** Days looked at in full, of those that can be worked. */
+  daysDone: z.number().int(),
+  daysOf: z.number().int(),
   words: z.string(),
-  /** The forecasts counted were made from a single one. */
-  made: z.literal(true).optional(),
-  checked: z.literal('not yet checked against outcomes here'),
 });
-export type Chance = z.infer<typeof chanceSchema>;
+export type SearchState = z.infer<typeof searchSchema>;
 
-export const outcomesSchema = z.object({
-  finished: z.number().int(),
-  shortened: z.number().int(),
-  stoodDown: z.number().int(),
-  caughtOpen: z.number().int(),
-  /** Forecasts that end before the day's work does: counted as neither. */
-  unknown: z.number().int(),
+export const costsSchema = z.object({
+  currency: z.string(),
+  /** The crew is sent home on site. */
+  standDown: z.number(),
+  /** The day is called off the evening before; a share of standing down where the job does not say. */
+  calledOff: z.number().exactOptional(),
+  shortened: z.number(),
+  caughtOpen: z.number(),
+  waitPerDay: z.number(),
 });
-export type OutcomeCounts = z.infer<typeof outcomesSchema>;
-
-export const reasonSchema = z.object({
-  rule: z.string(),
-  /** Plain sentence, e.g. 'rain between opening and rain-safe'. */
-  words: z.string(),
-  count: z.number().int(),
-  /** Commonest hour it strikes, or null. */
-  aroundMs: ms.nullable(),
-  /** Whose limit it is. */
-  whose: z.enum(['data sheet', 'law', 'firm', 'visible moisture', 'safety', 'clock']),
-});
-export type Reason = z.infer<typeof reasonSchema>;
-
-export const dayOptionSchema = z.object({
-  date: localDate,
-  verdict: z.enum(['go', 'doubtful', 'no', 'unknown']),
-  sentence: z.string(),
-  startMs: ms.nullable(),
-  finishMs: ms.nullable(),
-  rainSafeByMs: ms.nullable(),
-  lastAdhesiveMs: ms.nullable(),
-  chance: chanceSchema.nullable(),
-  outcomes: outcomesSchema,
-  expectedCost: z.number().nullable(),
-  reasons: z.array(reasonSchema),
-  rank: z.number().int().nullable(),
-});
-export type DayOption = z.infer<typeof dayOptionSchema>;
 
 export const daysAnswerSchema = z.object({
   job: z.object({ id: z.string(), name: z.string(), timeZone: z.string(), demo: z.boolean() }),
@@ -87,15 +57,16 @@ export const daysAnswerSchema = z.object({
   /** null = no current forecast: no chances are given. */
   weather: weatherLabelSchema.nullable(),
   noForecast: z.string().nullable(),
-  bay: z.object({ number: z.number().int(), of: z.number().int(), areaM2: z.number() }),
+  /** The bay to lay next, as the job's own split has it. */
+  bay: baySchema,
   days: z.array(dayOptionSchema),
-  costs: z.object({
-    currency: z.string(),
-    standDown: z.number(),
-    shortened: z.number(),
-    caughtOpen: z.number(),
-    waitPerDay: z.number(),
-  }),
+  search: searchSchema,
+  /** The figures this answer was made with. */
+  costs: costsSchema,
+  /** Those of the job itself. */
+  ownCosts: costsSchema,
+  /** What of them was only tried; nothing of it is saved. */
+  tried: triedSchema,
   /** Stand down when the chance of being caught open passes this (cost of standing down / loss). */
   threshold: z.number(),
   cautions: z.array(z.string()),
@@ -201,6 +172,9 @@ export const workAnswerSchema = z.object({
   weather: weatherLabelSchema,
   bay: daysAnswerSchema.shape.bay,
   day: dayOptionSchema,
+  /** What was only tried; nothing of it is saved. */
+  tried: triedSchema,
+  threshold: z.number(),
   sectionM2: z.number(),
   evening: z.array(z.string()),
   items: z.array(workItemSchema),

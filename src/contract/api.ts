@@ -1,7 +1,9 @@
 import { z } from 'zod';
+import { daysAnswerSchema } from './answers.ts';
 import { jobFileSchema } from './job-file.ts';
 import { productRowSchema } from './products.ts';
 import { siteEventSchema } from './site-events.ts';
+import { triedSchema } from './tried.ts';
 
 /**
  * The HTTP API, version 1, under /api. Every answer is `{ ok: true, data }` or
@@ -13,20 +15,21 @@ import { siteEventSchema } from './site-events.ts';
  *   POST /api/jobs                              { requestId, job }          -> JobRow   (409 on a taken id)
  *   PUT  /api/jobs/:id                          { requestId, version, job } -> JobRow   (409 on an old version)
  *   GET  /api/jobs/:id                          JobRow
- *   GET  /api/jobs/:id/days                     DaysAnswer
- *   GET  /api/jobs/:id/work?day=YYYY-MM-DD      WorkAnswer
- *   GET  /api/jobs/:id/ahead?at=&what=&people=  AheadAnswer
- *   GET  /api/jobs/:id/now?at=&rainIn=&thunderAt=  NowAnswer
+ *   GET  /api/jobs/:id/days?search=             DaysAnswer (also with figures tried, see tried.ts)
+ *   GET  /api/jobs/:id/work?day=YYYY-MM-DD      WorkAnswer (the same)
+ *   GET  /api/jobs/:id/ahead?at=&what=&people=&bay=  AheadAnswer
+ *   GET  /api/jobs/:id/now?at=&rainIn=&thunderAt=&bay=  NowAnswer
  *   GET  /api/jobs/:id/events                   { events: SiteEvent[] }
  *   POST /api/jobs/:id/events                   { requestId, events }       -> { added }
+ *   GET  /api/calls                             Hindsight
  *   GET  /api/products                          { products, unusable }
  *   GET  /api/products/:id                      ProductAnswer
  *   PUT  /api/products/:id                      { requestId, version, product } -> ProductAnswer (409 on an old version)
  *   GET  /api/products/:id/learned?firm=        LearnedAnswer
  *   GET  /api/clock?product=&coated=&until=&closed=&faces=&job= | &air=&rh=&wind=&surface=   ClockAnswer
- *   POST /api/tasks                             { requestId, kind: 'days', jobId } -> Task
+ *   POST /api/tasks                             { requestId, kind: 'days', jobId, tried } -> Task
  *   GET  /api/tasks/:id                         Task
- *   DELETE /api/tasks/:id                       Task (stopped; what it had found is dropped)
+ *   DELETE /api/tasks/:id                       Task (stopped, with the best found so far)
  */
 
 export const issueSchema = z.object({ path: z.string(), message: z.string() });
@@ -76,6 +79,7 @@ export const taskRequestSchema = z.strictObject({
   requestId: z.uuid(),
   kind: z.literal('days'),
   jobId: z.uuid(),
+  tried: triedSchema.default({}),
 });
 export const taskSchema = z.object({
   id: z.string(),
@@ -86,5 +90,8 @@ export const taskSchema = z.object({
   progress: z.number(),
   words: z.string(),
   error: z.string().nullable(),
+  tried: triedSchema,
+  /** The best answer so far, and once done the answer; null = nothing found yet. */
+  soFar: daysAnswerSchema.nullable(),
 });
 export type Task = z.infer<typeof taskSchema>;

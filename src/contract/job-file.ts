@@ -128,6 +128,7 @@ export const jobFileSchema = z.strictObject({
   costs: z.strictObject({
     currency: z.string().regex(/^[A-Z]{3}$/, 'must be a three-letter currency code such as EUR'),
     standDown: money,
+    calledOff: money.exactOptional(),
     shortened: money,
     caughtOpen: money,
     waitPerDay: money,

@@ -1,11 +1,6 @@
 import { z } from 'zod';
-import {
-  chanceSchema,
-  clockRangeSchema,
-  daysAnswerSchema,
-  outcomesSchema,
-  weatherLabelSchema,
-} from './answers.ts';
+import { clockRangeSchema, daysAnswerSchema, weatherLabelSchema } from './answers.ts';
+import { chanceSchema, outcomesSchema } from './day-option.ts';
 
 /** The best way on from a minute, as it crosses the wire and as `--json` prints it. */
 

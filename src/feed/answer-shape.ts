@@ -75,6 +75,14 @@ export const answerShape = z.looseObject({
 });
 export type AnswerShape = z.infer<typeof answerShape>;
 
+/** The outside of an answer by the quarter hour, asked for alone or beside hours. */
+export const quarterShape = answerShape
+  .pick({ latitude: true, longitude: true, utc_offset_seconds: true, timezone: true })
+  .extend({
+    minutely_15_units: objectField('minutely_15_units', 'it must name the unit of every column'),
+    minutely_15: objectField('minutely_15', 'it must hold values by the quarter hour'),
+  });
+
 /** The provider's error answer, in any key order. */
 export const errorAnswer = z.looseObject({ error: z.literal(true), reason: z.string() });
 

@@ -50,11 +50,16 @@ function wholeInRange(name: string, value: number, low: number, high: number): n
   throw new RangeError(`${name} (${value}) must be a whole number in ${low}..${high}`);
 }
 
-/** @throws RangeError for a place, height or length outside what the provider offers */
-export function makeAsk(endpoint: Ask['endpoint'], model: string, wish: Wish): Ask {
+/** @throws RangeError for a place or height outside what the provider offers */
+export function checkWish(wish: Omit<Wish, 'days'>): void {
   inRange('latitudeDeg', wish.latitudeDeg, -90, 90);
   inRange('longitudeDeg', wish.longitudeDeg, -180, 180);
   if (wish.elevationM !== null) inRange('elevationM', wish.elevationM, -500, 9000);
+}
+
+/** @throws RangeError for a place, height or length outside what the provider offers */
+export function makeAsk(endpoint: Ask['endpoint'], model: string, wish: Wish): Ask {
+  checkWish(wish);
   const days = wholeInRange('days', wish.days, 1, 16);
   const pastDays = wholeInRange('pastDays', wish.pastDays ?? PAST_DAYS[endpoint], 0, 5);
   const asked = endpoint === 'ensemble' ? model : BEST_MATCH;
@@ -76,19 +81,28 @@ export function makeAsk(endpoint: Ask['endpoint'], model: string, wish: Wish): A
   };
 }
 
-/** UTC unix times and m/s, so that neither clock changes nor the km/h default can shift anything. */
 export function askUrl(ask: Ask, baseUrl: string): URL {
-  const url = new URL(`${baseUrl.replace(/\/+$/, '')}/v1/${ask.endpoint}`);
+  const url = utcUrl(ask, baseUrl);
   const set = (name: string, value: string | number) => url.searchParams.set(name, String(value));
-  set('latitude', ask.place.latitudeDeg);
-  set('longitude', ask.place.longitudeDeg);
-  if (ask.elevationM !== null) set('elevation', Math.round(ask.elevationM));
   set('hourly', wantedOf(ask.endpoint).join(','));
   if (ask.model !== BEST_MATCH) set('models', ask.model);
+  set('forecast_days', ask.days);
+  set('past_days', ask.pastDays);
+  return url;
+}
+
+/** UTC unix times and m/s, so that neither clock changes nor the km/h default can shift anything. */
+export function utcUrl(
+  { endpoint, place, elevationM }: Pick<Ask, 'endpoint' | 'place' | 'elevationM'>,
+  baseUrl: string,
+): URL {
+  const url = new URL(`${baseUrl.replace(/\/+$/, '')}/v1/${endpoint}`);
+  const set = (name: string, value: string | number) => url.searchParams.set(name, String(value));
+  set('latitude', place.latitudeDeg);
+  set('longitude', place.longitudeDeg);
+  if (elevationM !== null) set('elevation', Math.round(elevationM));
   set('timezone', 'GMT');
   set('timeformat', 'unixtime');
   set('wind_speed_unit', 'ms');
-  set('forecast_days', ask.days);
-  set('past_days', ask.pastDays);
   return url;
 }

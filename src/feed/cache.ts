@@ -32,7 +32,11 @@ export function roundedPlace(place: Place): Place {
   return { latitudeDeg: round(place.latitudeDeg), longitudeDeg: round(place.longitudeDeg) };
 }
 
-export function cacheKey(endpoint: 'ensemble' | 'forecast', model: string, place: Place): string {
+export function cacheKey(
+  endpoint: 'ensemble' | 'forecast' | 'quarters',
+  model: string,
+  place: Place,
+): string {
   const p = roundedPlace(place);
   return `${endpoint}_${model}_${p.latitudeDeg.toFixed(2)}_${p.longitudeDeg.toFixed(2)}`;
 }

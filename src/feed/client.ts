@@ -10,6 +10,7 @@ import { openLine } from './line.ts';
 import { DEFAULT_MODEL, findModel } from './models.ts';
 import type { Timeouts } from './one-request.ts';
 import { checkPlace } from './place.ts';
+import { type QuarterAnswer, quarterDesk } from './quarters.ts';
 import { readWeatherResponse } from './read-response.ts';
 import { retrying } from './retrying.ts';
 import { readRunFile, runNotes } from './run-file.ts';
@@ -48,6 +49,8 @@ export interface FeedClient {
   ensemble(wish: Wish): Promise<FeedAnswer>;
   /** One forecast without spread, from the provider's choice of models, with two past days. */
   forecast(wish: Wish): Promise<FeedAnswer>;
+  /** Rain by the quarter hour, where a model really has it for the place; asked at most every half hour. */
+  quarterRain(wish: Wish): Promise<QuarterAnswer>;
   /** When a model last ran; asked at most every 10 minutes. */
   modelRun(model: string): Promise<ModelRunAnswer>;
   /** The newest ensemble kept for a place, labelled, without asking the service. */
@@ -74,15 +77,17 @@ export function createFeedClient(opts: FeedClientOptions): FeedClient {
 
   /** Asked once, without trying again: a missing run file only costs the issue time. */
   async function readRun(id: string): Promise<ModelRunAnswer> {
+    const known = findModel(id);
+    if (known === null || known.runFile === null) return noRunFile(id, known !== null);
+    return runAt(id, known.runFile, bases.ensemble);
+  }
+
+  async function runAt(id: string, runFile: string, base: string): Promise<ModelRunAnswer> {
     const kept = runs.get(id);
     if (kept !== undefined && now() - kept.askedMs < RUN_FILE_KEPT_MS) {
       return { ok: true, run: kept.run };
     }
-    const known = findModel(id);
-    if (known === null || known.runFile === null) return noRunFile(id, known !== null);
-    const url = new URL(
-      `${bases.ensemble.replace(/\/+$/, '')}/data/${known.runFile}/static/meta.json`,
-    );
+    const url = new URL(`${base.replace(/\/+$/, '')}/data/${runFile}/static/meta.json`);
     const answer = await line.get(url, 1);
     if (!answer.ok) return answer;
     const read = readRunFile(answer.value, id, now());
@@ -154,7 +159,16 @@ export function createFeedClient(opts: FeedClientOptions): FeedClient {
     return before !== null && isFrozen(before, weather, now());
   }
 
+  const quarters = quarterDesk({
+    now,
+    line,
+    cache,
+    base: bases.forecast,
+    runOf: (id) => runAt(id, id, bases.forecast),
+  });
+
   return {
+    quarterRain: (wish) => line.inTurn(() => quarters(wish)),
     ensemble: async (wish) => {
       const ask = makeAsk('ensemble', model, wish);
       return line.inTurn(() => askService(ask));

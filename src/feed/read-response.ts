@@ -5,6 +5,7 @@ import { type Built, buildForecast } from './build-forecast.ts';
 import { tellOnce } from './columns.ts';
 import { type ForecastKeys, forecastKeys } from './forecast-keys.ts';
 import { notesOn } from './notes.ts';
+import { type QuartersRead, readQuarters } from './read-quarters.ts';
 import { readTimeColumn } from './time-column.ts';
 import type { ReadIssue, WeatherRead } from './types.ts';
 import { NEEDED_SENTENCE, REQUIRED, type Variable } from './variables.ts';
@@ -40,7 +41,8 @@ export function readWeatherResponse(value: unknown, opts: ReadOptions): WeatherR
   const whole = built.flatMap((b) => (b.kind === 'whole' ? [b] : []));
   if (whole.length === 0) return { ok: false, issues: [noneWhole(built)] };
 
-  const notes = notesOn(built, keys, time);
+  const source = sourceOf(answer, keys, opts, notesOn(built, keys, time));
+  const quarters = quartersBeside(answer, source);
   const weather: HourlyWeather = {
     latitudeDeg: answer.latitude,
     longitudeDeg: answer.longitude,
@@ -50,9 +52,24 @@ export function readWeatherResponse(value: unknown, opts: ReadOptions): WeatherR
     members: whole.map((b) => b.member),
     // Of an ensemble the forecasts themselves are counted.
     ...(whole.length === 1 ? { rainChancePct: whole[0]!.rainChancePct } : {}),
-    source: sourceOf(answer, keys, opts, notes),
+    ...(quarters?.ok ? { quarterRain: quarters.rain } : {}),
+    source:
+      quarters === null || quarters.ok
+        ? source
+        : {
+            ...source,
+            notes: [...source.notes, `15-minute rain in this answer left out: ${quarters.why}`],
+          },
   };
   return { ok: true, weather };
+}
+
+/** Rain by the quarter hour in the same answer; what is wrong with it never costs the hours. Null = none. */
+function quartersBeside(answer: AnswerShape, source: WeatherSource): QuartersRead | null {
+  if (!('minutely_15' in answer)) return null;
+  const { model, issuedMs, fetchedMs } = source;
+  const about = { model: model ?? 'the saved forecast', knownMs: issuedMs ?? fetchedMs };
+  return readQuarters(answer, about, null);
 }
 
 function readOutside(

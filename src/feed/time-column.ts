@@ -1,4 +1,4 @@
-import { MS_PER_HOUR } from '../units/index.ts';
+import { MS_PER_HOUR, MS_PER_MINUTE } from '../units/index.ts';
 import { type AnswerShape, show } from './answer-shape.ts';
 import type { ReadIssue } from './types.ts';
 import { labelAsUtcMs, utcLabel } from './utc-label.ts';
@@ -9,37 +9,67 @@ export interface TimeColumn {
   readonly notes: readonly string[];
 }
 
+/** A block of an answer: its columns and their units, beside the answer's own clock. */
+export interface Block extends Pick<AnswerShape, 'utc_offset_seconds' | 'timezone'> {
+  readonly name: 'hourly' | 'minutely_15';
+  readonly columns: Readonly<Record<string, unknown>>;
+  readonly units: Readonly<Record<string, unknown>>;
+}
+
+const STEPS = {
+  hourly: { ms: MS_PER_HOUR, words: 'one hour' },
+  minutely_15: { ms: 15 * MS_PER_MINUTE, words: '15 minutes' },
+} as const;
+
 /** Longest series read; the provider's longest hourly answer is 92 past and 36 coming days. */
-const MAX_HOURS = 24 * 366;
+const MAX_STAMPS = 24 * 366;
 const EARLIEST_S = Date.UTC(1940, 0, 1) / 1000;
 const LATEST_S = Date.UTC(2100, 0, 1) / 1000;
 
+/** Reads `hourly.time`, see `readStamps`. */
+export function readTimeColumn(answer: AnswerShape): TimeColumn | { issues: ReadIssue[] } {
+  const { hourly, hourly_units, utc_offset_seconds, timezone } = answer;
+  const clock = { utc_offset_seconds, timezone };
+  const read = readStamps({ name: 'hourly', columns: hourly, units: hourly_units, ...clock });
+  if ('issues' in read) return read;
+  const notes =
+    read.startMs % MS_PER_HOUR === 0
+      ? []
+      : [
+          'this zone is not whole hours from UTC: the service reads values up to 45 minutes away from their labels',
+        ];
+  return { startMs: read.startMs, hours: read.count, notes };
+}
+
 /**
- * Reads `hourly.time`. Labels are local and carry no offset: the whole response uses the one offset
+ * Reads a block's times. Labels are local and carry no offset: the whole response uses the one offset
  * that held when it was asked for, across clock changes too, so that offset alone is subtracted and
  * the zone name is never consulted.
  */
-export function readTimeColumn(answer: AnswerShape): TimeColumn | { issues: ReadIssue[] } {
+export function readStamps(
+  block: Block,
+): { readonly startMs: number; readonly count: number } | { issues: ReadIssue[] } {
   const fail = (path: string, message: string) => ({ issues: [{ path, message }] });
-  const column = answer.hourly['time'];
-  const unit = answer.hourly_units['time'];
+  const { name } = block;
+  const column = block.columns['time'];
+  const unit = block.units['time'];
   if (!Array.isArray(column)) {
-    return fail('hourly.time', `hourly.time is ${show(column)}; it must be a list of times.`);
+    return fail(`${name}.time`, `${name}.time is ${show(column)}; it must be a list of times.`);
   }
   if (unit !== 'iso8601' && unit !== 'unixtime') {
-    const message = `hourly_units.time is ${show(unit)}; accepted: iso8601, unixtime.`;
-    return fail('hourly_units.time', message);
+    const message = `${name}_units.time is ${show(unit)}; accepted: iso8601, unixtime.`;
+    return fail(`${name}_units.time`, message);
   }
-  if (column.length < 2 || column.length > MAX_HOURS) {
-    const message = `hourly.time has ${column.length} entries; Layfair reads 2 to ${MAX_HOURS}.`;
-    return fail('hourly.time', message);
+  if (column.length < 2 || column.length > MAX_STAMPS) {
+    const message = `${name}.time has ${column.length} entries; Layfair reads 2 to ${MAX_STAMPS}.`;
+    return fail(`${name}.time`, message);
   }
 
-  const offset = offsetSeconds(answer, unit);
+  const offset = offsetSeconds(block, unit);
   if (offset === null) {
     return fail(
       'utc_offset_seconds',
-      `utc_offset_seconds is missing, so local times (timezone ${show(answer.timezone)}) cannot be placed; it must be a number of seconds.`,
+      `utc_offset_seconds is missing, so local times (timezone ${show(block.timezone)}) cannot be placed; it must be a number of seconds.`,
     );
   }
   let startMs = 0;
@@ -49,28 +79,22 @@ export function readTimeColumn(answer: AnswerShape): TimeColumn | { issues: Read
     if (atMs === null) {
       const wanted = unit === 'iso8601' ? 'YYYY-MM-DDTHH:MM' : 'whole unix seconds, 1940 to 2100';
       return fail(
-        `hourly.time.${i}`,
-        `hourly.time[${i}] is ${show(column[i])}; accepted: ${wanted}.`,
+        `${name}.time.${i}`,
+        `${name}.time[${i}] is ${show(column[i])}; accepted: ${wanted}.`,
       );
     }
     if (i === 0) startMs = atMs;
-    else if (atMs - previousMs !== MS_PER_HOUR)
-      return fail(`hourly.time.${i}`, stepSentence(previousMs, atMs));
+    else if (atMs - previousMs !== STEPS[name].ms)
+      return fail(`${name}.time.${i}`, stepSentence(name, previousMs, atMs));
     previousMs = atMs;
   }
-  const notes =
-    startMs % MS_PER_HOUR === 0
-      ? []
-      : [
-          'this zone is not whole hours from UTC: the service reads values up to 45 minutes away from their labels',
-        ];
-  return { startMs, hours: column.length, notes };
+  return { startMs, count: column.length };
 }
 
-function offsetSeconds(answer: AnswerShape, unit: 'iso8601' | 'unixtime'): number | null {
+function offsetSeconds(block: Block, unit: 'iso8601' | 'unixtime'): number | null {
   if (unit === 'unixtime') return 0;
-  if (answer.utc_offset_seconds !== undefined) return answer.utc_offset_seconds;
-  return /^(GMT|UTC|Etc\/UTC)$/.test(answer.timezone ?? '') ? 0 : null;
+  if (block.utc_offset_seconds !== undefined) return block.utc_offset_seconds;
+  return /^(GMT|UTC|Etc\/UTC)$/.test(block.timezone ?? '') ? 0 : null;
 }
 
 function readStamp(value: unknown, unit: 'iso8601' | 'unixtime', offset: number): number | null {
@@ -82,7 +106,7 @@ function readStamp(value: unknown, unit: 'iso8601' | 'unixtime', offset: number)
   return label === null ? null : label - offset * 1000;
 }
 
-function stepSentence(fromMs: number, toMs: number): string {
+function stepSentence(name: Block['name'], fromMs: number, toMs: number): string {
   const way = toMs > fromMs ? 'to' : 'back to';
-  return `hourly.time goes from ${utcLabel(fromMs)}Z ${way} ${utcLabel(toMs)}Z; it must rise by one hour each time, without a gap.`;
+  return `${name}.time goes from ${utcLabel(fromMs)}Z ${way} ${utcLabel(toMs)}Z; it must rise by ${STEPS[name].words} each time, without a gap.`;
 }

@@ -18,7 +18,7 @@ import type { Crew, Job } from './types.ts';
  * Share of the working day a bay's way to rain-safe may fill: dew often holds the start until the
  * middle of the morning (common practice), and what is opened must be closed the same day.
  */
-const DAY_SHARE = 0.8;
+export const DAY_SHARE = 0.8;
 
 /** What every list of a job's work is made from. */
 export function workBasis(job: Job, products: ProductSet) {

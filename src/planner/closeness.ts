@@ -18,24 +18,49 @@ export function knownFromOthers(
   holds: (at: number) => boolean,
   known: (at: number) => boolean,
 ): (m: number, step: number) => number {
-  const every = Math.round(EVERY_MS / grid.stepMs);
-  const count = grid.memberCount;
-  const slots = Math.ceil(grid.steps / every);
-  const weights: (Float64Array | undefined)[] = new Array(slots);
+  const weights = closenessOn(grid);
+  const say = new Uint8Array(grid.memberCount);
   return (m, step) => {
-    const slot = Math.floor(step / every);
-    const table = weights[slot] ?? weightsAt(grid, slot * every);
-    weights[slot] = table;
-    let held = 0;
-    let all = 0;
-    for (let n = 0; n < count; n += 1) {
+    for (let n = 0; n < say.length; n += 1) {
       const at = n * grid.steps + step;
-      if (!known(at)) continue;
-      const weight = table[m * count + n]!;
-      all += weight;
-      if (holds(at)) held += weight;
+      say[n] = known(at) ? (holds(at) ? SAYS.yes : SAYS.no) : SAYS.nothing;
     }
-    return all > 0 ? held / all : 0;
+    return shareOfOthers(weights(step), m, say);
+  };
+}
+
+/** What a forecast says of a thing; one that ends first says nothing. */
+export const SAYS = { nothing: 0, no: 1, yes: 2 } as const;
+
+/**
+ * @param weights  see `closenessOn`
+ * @param say  per forecast, see SAYS
+ * @returns share, 0..1, of forecasts that say yes among those that say anything, as forecast `m` weighs them
+ */
+export function shareOfOthers(weights: Float64Array, m: number, say: Uint8Array): number {
+  let held = 0;
+  let all = 0;
+  for (let n = 0; n < say.length; n += 1) {
+    if (say[n] === SAYS.nothing) continue;
+    const weight = weights[m * say.length + n]!;
+    all += weight;
+    if (say[n] === SAYS.yes) held += weight;
+  }
+  return all > 0 ? held / all : 0;
+}
+
+/**
+ * How much each forecast counts for each other at a step: forecast n for m at m * memberCount + n, 0 for
+ * itself. The same table as long as the forecasts are not compared anew.
+ */
+export function closenessOn(grid: WeatherGrid): (step: number) => Float64Array {
+  const every = Math.round(EVERY_MS / grid.stepMs);
+  const tables: (Float64Array | undefined)[] = new Array(Math.ceil(grid.steps / every));
+  return (step) => {
+    const slot = Math.floor(step / every);
+    const table = tables[slot] ?? weightsAt(grid, slot * every);
+    tables[slot] = table;
+    return table;
   };
 }
 
@@ -45,7 +70,8 @@ function weightsAt(grid: WeatherGrid, step: number): Float64Array {
   const hour = Math.round(MS_PER_HOUR / grid.stepMs);
   const from = Math.max(0, step - Math.round(PAST_MS / grid.stepMs));
   const distance = new Float64Array(count * count);
-  const pairs: number[] = [];
+  const pairs = new Float64Array((count * (count - 1)) / 2);
+  let compared = 0;
   for (let m = 0; m < count; m += 1) {
     for (let n = 0; n < m; n += 1) {
       let sum = 0;
@@ -56,11 +82,14 @@ function weightsAt(grid: WeatherGrid, step: number): Float64Array {
       const apart = Math.sqrt(sum);
       distance[m * count + n] = apart;
       distance[n * count + m] = apart;
-      if (!Number.isNaN(apart)) pairs.push(apart);
+      if (!Number.isNaN(apart)) {
+        pairs[compared] = apart;
+        compared += 1;
+      }
     }
   }
-  pairs.sort((a, b) => a - b);
-  const width = SHARPNESS * (pairs[Math.floor(pairs.length / 2)] ?? 0);
+  const sorted = pairs.subarray(0, compared).sort();
+  const width = SHARPNESS * (sorted[Math.floor(compared / 2)] ?? 0);
   return distance.map((apart, at) => {
     if (Math.floor(at / count) === at % count || Number.isNaN(apart)) return 0;
     return width > 0 ? Math.exp(-Math.LN2 * (apart / width) ** 2) : 1;

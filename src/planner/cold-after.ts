@@ -21,7 +21,9 @@ export function nightAfter(
       continue;
     const coatedMs = doneMs[n]!;
     if (Number.isNaN(coatedMs)) continue;
-    const night = mask.turnsCold[m * grid.steps + stepAt(grid, coatedMs)];
+    const step = stepAt(grid, coatedMs);
+    // Coated as the grid ends: the next cell is the first of another forecast.
+    const night = step < grid.steps ? mask.turnsCold[m * grid.steps + step] : NIGHT.unknown;
     if (night === NIGHT.cold) return { kind: 'cold', coatedMs };
     if (night !== NIGHT.warm) unknown ??= { kind: 'unknown', coatedMs };
   }

@@ -162,7 +162,8 @@ class FixedFuture {
   #starts(step: Step, duration: number): number[] {
     const { grid } = this.#plan.prepared;
     const { broken, turnsCold } = step.mask;
-    const column = this.#m * grid.steps + this.#firstStep;
+    const firstStep = this.#firstStep;
+    const column = this.#m * grid.steps + firstStep;
     // A film that is down is closed whatever the weather, but for the safety of who closes it.
     const bits = step.closes === null ? step.bits : step.bits & SAFETY_BITS;
     const minds = step.film !== null && step.activity.rules.includes('cold-night');
@@ -170,7 +171,10 @@ class FixedFuture {
     const starts: number[] = [];
     for (let s = 0; s + duration <= this.#last; s += 1) {
       if ((broken[column + s]! & bits) !== 0) continue;
-      if (minds && turnsCold !== null && turnsCold[column + s + duration] !== NIGHT.warm) continue;
+      // Coated as the grid ends: the next cell is the first of another forecast.
+      const night =
+        firstStep + s + duration < grid.steps ? turnsCold?.[column + s + duration] : null;
+      if (minds && turnsCold !== null && night !== NIGHT.warm) continue;
       if (opens && forRainSafe && this.#dryUntil(s) < s + duration) continue;
       starts.push(s);
     }

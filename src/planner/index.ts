@@ -19,7 +19,7 @@ export {
 export { type SectionWindow, sectionWindow } from './ahead-window.ts';
 export { aheadSentence, heldWords, sizeWords, whyNone } from './ahead-words.ts';
 export { fairDays, jobIssues, nextBay } from './bays.ts';
-export { type AdjustedChance, adjustChance, chanceWords } from './chance.ts';
+export { type AdjustedChance, adjustChance, chanceWords, mostFor } from './chance.ts';
 export { chooseStart, type StartChoice } from './choose-start.ts';
 export type { OutsideReason, Spoilt } from './clock-outside.ts';
 export {
@@ -31,7 +31,6 @@ export {
 export { reasonsWords, reasonWords, WHOSE } from './clock-words.ts';
 export { type DayHours, dayHours } from './day-hours.ts';
 export {
-  bestStart,
   countOutcomes,
   type DayOption,
   type OutcomeCounts,
@@ -49,8 +48,9 @@ export type {
 } from './day-run.ts';
 export { type DeckFit, deckFit } from './deck-fit.ts';
 export { eveningList } from './evening-list.ts';
-export { CAUTIONS, verdictSentence } from './explain.ts';
+export * from './explain/index.ts';
 export { filmOn } from './film.ts';
+export { whyNotLaid } from './fit/long-work.ts';
 export { type GridEdges, type HindsightDay, hindsightDay } from './fixed-future.ts';
 export { forecastsWords } from './forecast-words.ts';
 export { lastSafeStart } from './last-safe-start.ts';
@@ -74,23 +74,31 @@ export {
 export { nowSentence, offRoofWords, WAY_WORDS } from './now-words.ts';
 export { paceFor, paceOn } from './pace.ts';
 export { type Prepared, type ProductSet, prepare } from './prepare.ts';
+export { median, quantile } from './quantile.ts';
 export { type Reason, reasonsOf } from './reasons.ts';
-export {
-  type DaySkip,
-  type DaysFound,
-  optionFor,
-  planFor,
-  type SearchProgress,
-  searchDays,
-  skipReason,
-} from './search.ts';
+export { bestStart } from './search/best-start.ts';
+export { optionFor, type SearchDepth } from './search/day-search.ts';
+export { type DaysFound, type SearchProgress, searchDays } from './search/days.ts';
+export { type DaySkip, planFor, skipReason } from './search/plan-for.ts';
+export { extraDaysCost, type LayingWay, type OrderId } from './search/way.ts';
 export { settleState } from './settle-state.ts';
 export { type Shift, shiftOn } from './shift.ts';
 export { simulateDay } from './simulate.ts';
 export * from './site-event.ts';
 export { ballastFor, checkStop, nextShift, type StopCheck } from './stop-check.ts';
 export * from './types.ts';
-export { costLossThreshold } from './value.ts';
+export { costLossThreshold, type ValueFigures, valueFigures } from './value.ts';
+export {
+  brierScore,
+  brierSkill,
+  CASES_NEEDED,
+  type FirmRecord,
+  firmRecord,
+  type JudgedChance,
+  NO_RECORD,
+  NOT_YET_CHECKED,
+  type PastCall,
+} from './verification/index.ts';
 export { findTasks } from './work-names.ts';
 export { type WorkLine, workOrder } from './work-order.ts';
 export * from './work-state.ts';

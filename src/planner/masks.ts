@@ -3,9 +3,12 @@ import { RULE_IDS, type RuleId } from '../stages/index.ts';
 import type { SurfaceWeather, WeatherGrid } from '../weather/index.ts';
 import type { FirmLimits } from './limits.ts';
 import {
+  type Asked,
   airTemp,
+  askedOf,
   coldNight,
   daylight,
+  daysFrom,
   deckDry,
   dewMargin,
   humidity,
@@ -37,42 +40,50 @@ export interface RuleMask {
   readonly turnsCold: Uint8Array | null;
 }
 
-/**
- * Evaluates every rule once per member and step, so that 'may this start now?' is one look-up.
- * @param fromStep  steps before it are left alone (they are past)
- */
-export function buildMask(args: {
-  readonly grid: WeatherGrid;
+/** What a mask is for: work with one product on one surface. */
+export interface MaskOf {
   readonly surface: SurfaceWeather;
   readonly product: Product | null;
-  readonly limits: FirmLimits;
   readonly freshlyOpened: boolean;
-  readonly fromStep: number;
-}): RuleMask {
-  const { grid, surface, product, limits, freshlyOpened, fromStep } = args;
-  const view: RuleView = { grid, surface, limits, freshlyOpened };
-  const cold = product === null ? null : coldNight(product, limits, grid);
-  const rules: Rule[] = [rain, deckDry, sheetWind, roofWind, daylight];
-  if (product !== null) {
-    for (const make of [dewMargin, airTemp, surfaceTemp, humidity]) {
-      const rule = make(product, limits);
-      if (rule !== null) rules.push(rule);
+}
+
+/** Rules that ask neither what is laid nor on what. */
+const SITE_RULES = [rain, sheetWind, roofWind] as const;
+const PRODUCT_RULES = [dewMargin, airTemp, surfaceTemp, humidity] as const;
+
+/**
+ * Evaluates every rule once per member and step, so that 'may this start now?' is one look-up. All work
+ * needs daylight: in the dark nothing else is asked.
+ * @param fromStep  steps before it are left alone (they are past)
+ */
+export function masksOn(
+  grid: WeatherGrid,
+  limits: FirmLimits,
+  fromStep: number,
+): (of: MaskOf) => RuleMask {
+  const first = Math.max(0, fromStep);
+  const atAll = askedOf(grid, [{ from: first, to: grid.steps }]);
+  const byDay = askedOf(grid, daysFrom(grid, first));
+  const mark = (rule: Rule, view: RuleView, asked: Asked, broken: Uint16Array): void =>
+    rule.mark(view, { ...asked, broken, bit: RULE_BIT[rule.id] });
+  let ofTheSite: Uint16Array | null = null;
+
+  return ({ surface, product, freshlyOpened }) => {
+    const view: RuleView = { grid, surface, limits, freshlyOpened };
+    if (ofTheSite === null) {
+      ofTheSite = new Uint16Array(grid.steps * grid.memberCount);
+      mark(daylight, view, atAll, ofTheSite);
+      for (const rule of SITE_RULES) mark(rule, view, byDay, ofTheSite);
     }
-  }
-  if (cold !== null) rules.push(cold.rule);
-  const broken = new Uint16Array(grid.steps * grid.memberCount);
-  for (let i = Math.max(0, fromStep); i < grid.steps; i += 1) {
-    // All work needs daylight: in the dark nothing else is asked.
-    const asked = daylight.broken(view, i, i) ? [daylight] : rules;
-    for (const rule of asked) {
-      const bit = RULE_BIT[rule.id];
-      for (let m = 0; m < grid.memberCount; m += 1) {
-        const at = m * grid.steps + i;
-        if (i < grid.knownSteps[m]! && rule.broken(view, at, i)) broken[at]! |= bit;
-      }
-    }
-  }
-  return { broken, rules, turnsCold: cold?.turnsCold ?? null };
+    const cold = product === null ? null : coldNight(product, limits, grid);
+    const ofTheProduct = product === null ? [] : PRODUCT_RULES.map((of) => of(product, limits));
+    const ofTheWork = [...ofTheProduct, cold?.rule ?? null].filter((rule) => rule !== null);
+    const broken = ofTheSite.slice();
+    for (const rule of [deckDry, ...ofTheWork]) mark(rule, view, byDay, broken);
+    // Of several that are broken the first is told.
+    const rules = [rain, deckDry, sheetWind, roofWind, daylight, ...ofTheWork];
+    return { broken, rules, turnsCold: cold?.turnsCold ?? null };
+  };
 }
 
 /** The first of the rules whose bit is set. */

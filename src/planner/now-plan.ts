@@ -2,7 +2,7 @@ import type { DayWork } from '../stages/index.ts';
 import { USABLE_MINUTES } from './closing-window.ts';
 import { type DayPlan, dayPlan } from './day-plan.ts';
 import type { Prepared } from './prepare.ts';
-import { workFor } from './search.ts';
+import { workFor } from './search/plan-for.ts';
 import type { Shift } from './shift.ts';
 import { type Usable, usableOn } from './sizing.ts';
 

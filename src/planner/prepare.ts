@@ -23,9 +23,10 @@ import {
 } from '../weather/index.ts';
 import { filmOn } from './film.ts';
 import { type FirmLimits, STARTER_LIMITS } from './limits.ts';
-import { buildMask, type RuleMask } from './masks.ts';
+import { masksOn, type RuleMask } from './masks.ts';
 import { isWorkDay } from './shift.ts';
-import type { Job } from './types.ts';
+import type { Costs, Job } from './types.ts';
+import type { FirmRecord } from './verification/index.ts';
 
 type SurfaceKind = SurfaceSpec['kind'];
 
@@ -39,6 +40,8 @@ export interface Prepared {
   readonly productById: ReadonlyMap<string, Product>;
   readonly nowMs: number;
   readonly limits: FirmLimits;
+  /** What the firm's own past calls say of its chances; null = nothing yet. */
+  readonly record: FirmRecord | null;
   readonly grid: WeatherGrid;
   surface(kind: SurfaceKind): SurfaceWeather;
   /** Weather over a film on a surface, for clocks. */
@@ -61,6 +64,7 @@ export interface JobChange {
   readonly people?: number;
   readonly bayAreaM2?: number;
   readonly products?: ProductSet;
+  readonly costs?: Costs;
 }
 
 export interface PrepareArgs {
@@ -71,6 +75,7 @@ export interface PrepareArgs {
   readonly limits?: FirmLimits;
   /** Taken on site; from their moment on the model starts from what was read. */
   readonly readings?: readonly SiteReading[];
+  readonly record?: FirmRecord | null;
 }
 
 /**
@@ -92,7 +97,7 @@ function onGrid(args: PrepareArgs, grid: WeatherGrid, specs: readonly SurfaceSpe
   const limits = args.limits ?? STARTER_LIMITS;
   /** Of every way of laying this roof that was asked for. */
   const productById = new Map<string, Product>();
-  const fromStep = stepAt(grid, nowMs);
+  const maskOf = masksOn(grid, limits, stepAt(grid, nowMs));
 
   const surface = remember((kind: SurfaceKind) => {
     const spec = specs.find((candidate) => candidate.kind === kind);
@@ -106,13 +111,10 @@ function onGrid(args: PrepareArgs, grid: WeatherGrid, specs: readonly SurfaceSpe
   });
   const maskByKey = remember((key: string) => {
     const [productId = '', kind = ''] = key.split('|');
-    return buildMask({
-      grid,
+    return maskOf({
       surface: surface(kind as SurfaceKind),
       product: productId === '' ? null : productOf(productById, productId),
-      limits,
       freshlyOpened: kind !== 'deck' || job.buildUp.strip,
-      fromStep,
     });
   });
 
@@ -136,6 +138,7 @@ function onGrid(args: PrepareArgs, grid: WeatherGrid, specs: readonly SurfaceSpe
       productById,
       nowMs,
       limits,
+      record: args.record ?? null,
       grid,
       surface,
       film,
@@ -158,6 +161,7 @@ function changed(job: Job, change: JobChange): Job {
     ...job,
     crew: { ...job.crew, people: change.people ?? job.crew.people },
     bayAreaM2: change.bayAreaM2 ?? job.bayAreaM2,
+    costs: change.costs ?? job.costs,
     buildUp: {
       ...job.buildUp,
       products: { ...job.buildUp.products, ...Object.fromEntries(ids) },
@@ -193,13 +197,13 @@ function historyOf(
 }
 
 /** The surface an activity's rules are read on: what is coated first, else what is worked on. */
-function surfaceOf(activity: Activity): SurfaceKind {
+export function surfaceOf(activity: Activity): SurfaceKind {
   if (activity.coats !== undefined) return activity.coats.surfaces[0] ?? 'deck';
   const onSheet = ['laps', 'details', 'sealant', 'edge-fixings', 'check'];
   return onSheet.includes(activity.stage) ? 'sheet' : 'deck';
 }
 
-function productOfActivity(activity: Activity, products: ProductSet): string {
+export function productOfActivity(activity: Activity, products: ProductSet): string {
   if (activity.coats !== undefined) return activity.coats.productId;
   switch (activity.productJob) {
     case null:

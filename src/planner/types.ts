@@ -41,6 +41,8 @@ export interface Crew {
 export interface Costs {
   readonly currency: string;
   readonly standDown: number;
+  /** Calling a day off before it begins; left out = a usual share of `standDown`, see `calledOffCost`. */
+  readonly calledOff?: number;
   readonly shortened: number;
   readonly caughtOpen: number;
   readonly waitPerDay: number;

@@ -1,3 +1,4 @@
+import { shrunkShare } from './chance.ts';
 import type { DayRun } from './day-run.ts';
 import type { Costs } from './types.ts';
 
@@ -30,4 +31,34 @@ export function idleCost(idleMs: number, shiftMs: number, costs: Costs): number 
  */
 export function costLossThreshold(costs: Costs): number {
   return costs.caughtOpen > 0 ? Math.min(1, costs.standDown / costs.caughtOpen) : 1;
+}
+
+/** The cost-loss rule for one day: stand down when `caughtChance` is above `threshold`. */
+export interface ValueFigures {
+  readonly costOfStandingDown: number;
+  /** What being caught open costs and standing down avoids. */
+  readonly avoidableLoss: number;
+  /** 0..1; null where no forecast reaches the end of the day. */
+  readonly caughtChance: number | null;
+  readonly threshold: number;
+}
+
+/**
+ * Bare shares of forecasts were measured to be too sure of themselves, so the chance of being caught is
+ * shrunk towards even as a plan's for today is; none of any number stays none, or no count would ever be
+ * large enough to go.
+ * @param count  forecasts caught open, of so many that reach the end of the day
+ * @param made   the forecasts were made from a single one
+ */
+export function valueFigures(
+  costs: Costs,
+  { count, of, made = false }: { readonly count: number; readonly of: number; readonly made?: boolean },
+): ValueFigures {
+  const caught = count === 0 ? 0 : shrunkShare(count / of, { of, leadDays: 0, made });
+  return {
+    costOfStandingDown: costs.standDown,
+    avoidableLoss: costs.caughtOpen,
+    caughtChance: of === 0 ? null : caught,
+    threshold: costLossThreshold(costs),
+  };
 }

@@ -1,23 +1,7 @@
-import { hotMagnusWaterHPa } from '../physics/index.ts';
 import { MS_PER_MINUTE } from '../units/index.ts';
-import { rateLaw } from './rates.ts';
+import type { FilmWeather } from './film-weather.ts';
+import { rateOf } from './rates.ts';
 import type { ClockEvent, Product } from './types.ts';
-
-/** The columns a clock runs on: member m, step i at m * steps + i, NaN beyond what is known. */
-export interface FilmWeather {
-  readonly startMs: number;
-  readonly stepMs: number;
-  readonly steps: number;
-  readonly memberCount: number;
-  readonly knownSteps: Int32Array;
-  readonly surfaceTempC: Float32Array;
-  readonly dewPointC: Float32Array;
-  /** Wind over the film [m/s], i.e. the 10 m wind times `toFilm`. */
-  readonly windMps: Float32Array;
-  readonly toFilm: number;
-  /** Heat the surface gives a cooler film on it [W/m2K]. */
-  readonly substrateWm2K: number;
-}
 
 /**
  * Running total of progress for one product on one surface: minutes at reference conditions, per
@@ -55,22 +39,16 @@ function lawKey(product: Product, event: ClockEvent): string {
 
 function totalsOf(product: Product, event: ClockEvent, film: FilmWeather): Float64Array {
   const totalMin = new Float64Array(film.memberCount * (film.steps + 1));
-  const rate = rateLaw(product, event);
+  const rate = rateOf(product, event);
   const stepMin = film.stepMs / MS_PER_MINUTE;
   for (let m = 0; m < film.memberCount; m += 1) {
-    const into = m * (film.steps + 1);
-    const from = m * film.steps;
+    const known = film.knownSteps[m]!;
+    const into = m * (film.steps + 1) + 1;
+    rate.fill(film, m * film.steps, known, totalMin, into);
     let total = 0;
-    for (let i = 0; i < film.knownSteps[m]!; i += 1) {
-      total +=
-        stepMin *
-        rate({
-          surfaceTempC: film.surfaceTempC[from + i]!,
-          vapourHPa: hotMagnusWaterHPa(film.dewPointC[from + i]!),
-          windMps: film.windMps[from + i]! * film.toFilm,
-          substrateWm2K: film.substrateWm2K,
-        });
-      totalMin[into + i + 1] = total;
+    for (let at = into; at < into + known; at += 1) {
+      total += stepMin * totalMin[at]!;
+      totalMin[at] = total;
     }
   }
   return totalMin;

@@ -2,6 +2,7 @@
 export * from './clock.ts';
 export { constantFilm } from './constant-weather.ts';
 export * from './dose.ts';
+export type { FilmWeather } from './film-weather.ts';
 export * from './joint.ts';
 export * from './limits.ts';
 export {

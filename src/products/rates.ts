@@ -1,52 +1,13 @@
-import {
-  arrheniusFactor,
-  hotConvectionWm2K,
-  hotMagnusWaterHPa,
-  massTransferMps,
-  SOLVENTS,
-  vapourPressureHPa,
-} from '../physics/index.ts';
-import { KELVIN_AT_0C } from '../units/index.ts';
+import { hotMagnusWaterHPa, vapourPressureHPa } from '../physics/index.ts';
+import { cureLawOf, type FilmAir, type FilmLaw, filmLawOf } from './film-laws.ts';
+import type { FilmWeather } from './film-weather.ts';
 import { readTimesTable } from './times-table.ts';
 import type { ClockEvent, Product, TimesTable } from './types.ts';
 
-/** Activation energy of curing [kJ/mol]; coatings run 40-100, 50 is the usual default. */
-const CURE_KJMOL = 50;
-/** Below this the solvent's own vapour keeps the air over the film moving [m/s] (from memory). */
-const STILL_AIR_MPS = 0.5;
-/** Length of a coated section along the wind [m] (common practice). */
-const SECTION_LENGTH_M = 2;
-/** Schmidt number of a solvent in air (1.4 for acetone to 2.5 for heptane, from their diffusivities). */
-const SCHMIDT = 2;
-/** Long-wave exchange of a film with its surroundings [W/m2K]: 4 e s T^3 near 20 °C. */
-const RADIATION_WM2K = 5.2;
-/** Latent over convective heat of water per hPa: latent heat x 0.622 / (pressure x cp x Le^2/3) at sea level. */
-const LATENT_PER_HPA = (2.45e6 * 0.622) / (1013 * 1006 * 0.9);
+export type { FilmAir } from './film-laws.ts';
+
 /** What a test panel gives back to a film on it [W/m2K]: a wood panel over ten minutes (from memory). */
 export const TEST_PANEL_WM2K = 15;
-
-/** Newton steps after the closed form, which already lies within a few tenths of a kelvin. */
-const CORRECTIONS = { water: 2, solvent: 1 } as const;
-
-/**
- * x with x exp(x) = u, within 1 % (Winitzki's approximation, from memory): a film's balance of heat is
- * of that form where its vapour pressure is taken as exponential in temperature.
- */
-function lambertW(u: number): number {
-  const l = Math.log1p(u);
-  return l * (1 - Math.log1p(l) / (2 + l));
-}
-
-/** What a film feels at one moment. */
-export interface FilmAir {
-  /** Temperature the surface has, or would have, without the film on it. */
-  readonly surfaceTempC: number;
-  readonly vapourHPa: number;
-  /** Over the film, not the 10 m wind. */
-  readonly windMps: number;
-  /** Heat the surface gives a cooler film on it [W/m2K]. */
-  readonly substrateWm2K: number;
-}
 
 /**
  * How fast an event of a product comes nearer, relative to its reference conditions (1 = as fast as its
@@ -66,13 +27,22 @@ export interface FilmAir {
  * @throws Error on a product that would not dry at its own reference, or a table of an event without a time
  */
 export function rateLaw(product: Product, event: ClockEvent): (air: FilmAir) => number {
-  if (product.mechanism === 'none') return () => 0;
-  const { reference } = product;
+  return rateOf(product, event).at;
+}
+
+/**
+ * The same for many cells at once, to the last bit as `rateLaw` has each.
+ * @returns a law whose `fill` takes cells of a film's columns
+ * @throws as `rateLaw`
+ */
+export function rateOf(product: Product, event: ClockEvent): FilmLaw {
+  if (product.mechanism === 'none') return filmLawOf(product);
   const cures = event === 'footTraffic' || event === 'fullCure';
-  const raw = cures ? cureRateOf(product) : rawRate(product);
+  const law = cures ? cureLawOf(product) : filmLawOf(product);
   const table = product.tables.find((sheet) => sheet.event === event);
-  if (table !== undefined) return tableLaw(product, table, raw);
-  const atReference = raw({
+  if (table !== undefined) return cellByCell(tableLaw(product, table, law.at));
+  const { reference } = product;
+  const atReference = law.at({
     surfaceTempC: reference.airTempC,
     vapourHPa: vapourPressureHPa(reference),
     windMps: reference.windMps,
@@ -80,8 +50,32 @@ export function rateLaw(product: Product, event: ClockEvent): (air: FilmAir) => 
   });
   if (!(atReference > 0))
     throw new Error(`${product.id} does not dry at its own reference conditions`);
-  if (product.closing !== 'wet' || cures) return (air) => raw(air) / atReference;
-  return (air) => Math.max(SLOWEST_WHILE_WET, raw(air) / atReference);
+  const least = product.closing !== 'wet' || cures ? 0 : SLOWEST_WHILE_WET;
+  return {
+    at: (air) => Math.max(least, law.at(air) / atReference),
+    fill(film, from, count, into, intoFrom) {
+      law.fill(film, from, count, into, intoFrom);
+      for (let at = intoFrom; at < intoFrom + count; at += 1)
+        into[at] = Math.max(least, into[at]! / atReference);
+    },
+  };
+}
+
+function cellByCell(at: (air: FilmAir) => number): FilmLaw {
+  return {
+    at,
+    fill(film: FilmWeather, from, count, into, intoFrom) {
+      const { surfaceTempC, dewPointC, windMps, toFilm, substrateWm2K } = film;
+      for (let k = 0; k < count; k += 1) {
+        into[intoFrom + k] = at({
+          surfaceTempC: surfaceTempC[from + k]!,
+          vapourHPa: hotMagnusWaterHPa(dewPointC[from + k]!),
+          windMps: windMps[from + k]! * toFilm,
+          substrateWm2K,
+        });
+      }
+    },
+  };
 }
 
 /**
@@ -127,90 +121,4 @@ function tableLaw(
     const rate = atPoint * beside;
     return floored ? Math.max(Math.min(SLOWEST_WHILE_WET, atPoint), rate) : rate;
   };
-}
-
-function cureRateOf(product: Product): (air: FilmAir) => number {
-  switch (product.mechanism) {
-    case 'moisture-cure':
-      return rawRate(product);
-    case 'water':
-      return (air) => (air.surfaceTempC <= 0 ? 0 : cureLaw(air));
-    default:
-      return cureLaw;
-  }
-}
-
-function rawRate(product: Product): (air: FilmAir) => number {
-  switch (product.mechanism) {
-    case 'water':
-      return waterRate;
-    case 'solvent':
-      return solventRate(product);
-    case 'moisture-cure':
-      return ({ surfaceTempC, vapourHPa }) =>
-        surfaceTempC <= 0 ? 0 : vapourHPa * cureRate(surfaceTempC);
-    case 'chemical':
-      return cureLaw;
-    case 'none':
-      return () => 0;
-  }
-}
-
-/** Evaporation of water from a film in balance with its surface [W/m2]. */
-function waterRate({ surfaceTempC, vapourHPa, windMps, substrateWm2K }: FilmAir): number {
-  if (surfaceTempC <= 0 || hotMagnusWaterHPa(surfaceTempC) <= vapourHPa) return 0;
-  const hc = hotConvectionWm2K(windMps);
-  const supply = hc + RADIATION_WM2K + substrateWm2K;
-  const perHPa = hc * LATENT_PER_HPA;
-  const atSurface = hotMagnusWaterHPa(surfaceTempC);
-  const steep = (17.62 * 243.12) / (243.12 + surfaceTempC) ** 2;
-  // supply x drop = perHPa (saturated x exp(-steep drop) - vapour), solved for the drop.
-  const held = (perHPa * vapourHPa) / supply;
-  const drop =
-    lambertW((steep * perHPa * atSurface * Math.exp(steep * held)) / supply) / steep - held;
-  let tempC = surfaceTempC - drop;
-  for (let k = 0; k < CORRECTIONS.water; k += 1) {
-    const saturated = hotMagnusWaterHPa(tempC);
-    const slope = (saturated * 17.62 * 243.12) / (243.12 + tempC) ** 2;
-    tempC +=
-      (supply * (surfaceTempC - tempC) - perHPa * (saturated - vapourHPa)) /
-      (supply + perHPa * slope);
-  }
-  return Math.max(0, perHPa * (hotMagnusWaterHPa(tempC) - vapourHPa));
-}
-
-/** Evaporation of a solvent from a film in balance with its surface, in mol per area and time. */
-function solventRate(product: Product): (air: FilmAir) => number {
-  if (product.solvent === null) throw new Error(`${product.id} dries by solvent but names none`);
-  const { a, b, c } = SOLVENTS[product.solvent].antoine;
-  const atOneMps = massTransferMps({ windMps: 1, lengthM: SECTION_LENGTH_M, schmidt: SCHMIDT });
-  const lnA = Math.LN10 * a + Math.log(1e5);
-  const lnB = Math.LN10 * b;
-  return ({ surfaceTempC, windMps, substrateWm2K }) => {
-    const transfer = atOneMps * Math.max(STILL_AIR_MPS, windMps) ** WIND_POWER;
-    const supply = hotConvectionWm2K(windMps) + RADIATION_WM2K + substrateWm2K;
-    const surfaceK = surfaceTempC + KELVIN_AT_0C;
-    // Clausius-Clapeyron on the Antoine curve: heat carried off = k P T ln10 B / (T + C)^2.
-    const steepAt = (kelvin: number): number => lnB / (kelvin + c) ** 2;
-    const steep = steepAt(surfaceK);
-    const atSurface = transfer * Math.exp(lnA - lnB / (surfaceK + c)) * surfaceK * steep;
-    let kelvin = surfaceK - lambertW((steep * atSurface) / supply) / steep;
-    let pressurePa = Math.exp(lnA - lnB / (kelvin + c));
-    for (let k = 0; k < CORRECTIONS.solvent; k += 1) {
-      const heat = transfer * pressurePa * kelvin * steepAt(kelvin);
-      kelvin += (supply * (surfaceK - kelvin) - heat) / (supply + heat * steepAt(kelvin));
-      pressurePa = Math.exp(lnA - lnB / (kelvin + c));
-    }
-    return (transfer * pressurePa) / kelvin;
-  };
-}
-
-/** Wind exponent of Mackay & Matsugu 1973; disputed: Woodward & Krishna 2002 found far less in a tunnel. */
-const WIND_POWER = 0.78;
-
-const cureLaw = ({ surfaceTempC }: FilmAir): number => cureRate(surfaceTempC);
-
-/** Cure speed relative to 20 °C. */
-function cureRate(tempC: number): number {
-  return 1 / arrheniusFactor({ tempC, refTempC: 20, activationKJmol: CURE_KJMOL });
 }

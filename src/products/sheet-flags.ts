@@ -1,5 +1,5 @@
 import { MS_PER_HOUR } from '../units/index.ts';
-import type { FilmWeather } from './dose.ts';
+import type { FilmWeather } from './film-weather.ts';
 import {
   breaksLimit,
   brokenLimits,

@@ -1,4 +1,17 @@
 /** What follows from the site log: which entries stand, and what a firm's films teach of its products. Pure. */
+export {
+  type CalledDay,
+  calledDays,
+  countingCalls,
+  type DayCall,
+  type DayEnded,
+  dayEnds,
+  LEAD_CLASSES,
+  leadClassOf,
+  outcomeOfDay,
+  pastCalls,
+  whyNoCase,
+} from './day-calls.ts';
 export { effectiveLog } from './effective-log.ts';
 export { type DryEntry, filmsOf, type LoggedFilm } from './films.ts';
 export { hoursBetween, weatherFromText, weatherToText } from './kept-weather.ts';

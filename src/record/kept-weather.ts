@@ -1,5 +1,5 @@
 import { MS_PER_HOUR } from '../units/index.ts';
-import type { HourlyMember, HourlyWeather } from '../weather/index.ts';
+import type { HourlyMember, HourlyWeather, QuarterRain } from '../weather/index.ts';
 
 const FORMAT = 'layfair-hours-1';
 const ALWAYS = ['airTempC', 'windMps', 'rainMm', 'solarWm2', 'cloudPct'] as const;
@@ -29,12 +29,32 @@ export function hoursBetween(
   };
 }
 
+type Kept<T> = Omit<QuarterRain, 'rainMm' | 'lightningJkg'> & {
+  readonly rainMm: T;
+  readonly lightningJkg: T | null;
+};
+
+/** Rain by the quarter hour, where there is any: short enough to be kept whole. */
+function mapQuarters<From, To>(
+  quarters: Kept<From> | undefined,
+  map: (column: From) => To,
+): { quarterRain?: Kept<To> } {
+  if (quarters === undefined) return {};
+  const { rainMm, lightningJkg, ...rest } = quarters;
+  const lightning = lightningJkg === null ? null : map(lightningJkg);
+  return { quarterRain: { ...rest, rainMm: map(rainMm), lightningJkg: lightning } };
+}
+
+const toList = (column: Float64Array): (number | null)[] =>
+  Array.from(column, (x) => (Number.isNaN(x) ? null : x));
+const fromList = (column: readonly (number | null)[]): Float64Array =>
+  Float64Array.from(column, (x) => x ?? Number.NaN);
+
 /** As text, to be kept; missing values are null. */
 export function weatherToText(hourly: HourlyWeather): string {
-  const members = hourly.members.map((member) =>
-    mapColumns(member, (column) => Array.from(column, (x) => (Number.isNaN(x) ? null : x))),
-  );
-  return JSON.stringify({ format: FORMAT, ...hourly, members });
+  const members = hourly.members.map((member) => mapColumns(member, toList));
+  const quarters = mapQuarters(hourly.quarterRain, toList);
+  return JSON.stringify({ format: FORMAT, ...hourly, members, ...quarters });
 }
 
 /** @throws Error where this is no text of `weatherToText`: it comes from our own store, checked by its hash */
@@ -49,10 +69,11 @@ export function weatherFromText(text: string): HourlyWeather {
       if (!Array.isArray(column) || column.length !== hourly.hours) {
         throw new Error(`a column of kept weather is not ${hourly.hours} hours long`);
       }
-      return Float64Array.from(column, (x: number | null) => x ?? Number.NaN);
+      return fromList(column);
     }),
   );
-  return { ...hourly, members };
+  const kept15 = hourly.quarterRain as unknown as Kept<readonly (number | null)[]> | undefined;
+  return { ...hourly, members, ...mapQuarters(kept15, fromList) };
 }
 
 type Columns<T> = {

@@ -5,6 +5,7 @@ import { HTTPException } from 'hono/http-exception';
 import { secureHeaders } from 'hono/secure-headers';
 import type { Job } from '../planner/index.ts';
 import { StoreError } from '../store/index.ts';
+import { CallBook } from './call-book.ts';
 import type { Desk } from './desk.ts';
 import { demoBanner } from './firm-clocks.ts';
 import { FirmPractices } from './firm-practice.ts';
@@ -13,6 +14,7 @@ import { knownMethods } from './known-methods.ts';
 import { onlyThisMachine } from './only-this-machine.ts';
 import { errorBody, notFound, ok, RequestError } from './reply.ts';
 import { aheadRoutes } from './routes/ahead.ts';
+import { callRoutes } from './routes/calls.ts';
 import { clockRoutes } from './routes/clock.ts';
 import { clockPackRoutes } from './routes/clock-pack.ts';
 import { eventRoutes } from './routes/events.ts';
@@ -53,7 +55,9 @@ export function createApp(desk: Desk, options: AppOptions): Hono {
   });
   const { shelf, offShelf } = products;
   const onPractice = (job: Job): Job => practices.on(job);
-  app.route('/api', api({ ...desk, shelf, offShelf, onPractice }, products, practices));
+  const calls = new CallBook(desk, options.logError);
+  app.route('/api', api({ ...desk, shelf, offShelf, onPractice, calls }, products, practices));
+  app.route('/api/calls', callRoutes(desk, calls));
   app.all('/api/*', (c) => {
     const { path, method } = c.req;
     const methods = knownMethods(app.routes, path);

@@ -2,6 +2,7 @@ import type { ProductShelf } from '../answers/index.ts';
 import type { Job } from '../planner/index.ts';
 import type { ProductIssue } from '../products/index.ts';
 import type { Ctx, Store } from '../store/index.ts';
+import type { CallBook } from './call-book.ts';
 import type { FirmClocks } from './firm-clocks.ts';
 import type { PlanningDesk } from './planning/planning-desk.ts';
 import type { Tasks } from './tasks.ts';
@@ -16,6 +17,8 @@ export interface Desk {
   readonly offShelf?: (id: string) => readonly ProductIssue[];
   /** Inside the routes: a job with the firm's own figures where it has none of its own. */
   readonly onPractice?: (job: Job) => Job;
+  /** Inside the routes: what was said of the firm's days, and what came of them. */
+  readonly calls?: CallBook;
   readonly clocks: FirmClocks;
   readonly weather: WeatherDesk;
   readonly planning: PlanningDesk;

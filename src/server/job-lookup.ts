@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { type ReadyJob, readingsOf, readyJob } from '../answers/index.ts';
 import type { Issue } from '../contract/index.ts';
-import type { Job } from '../planner/index.ts';
+import { type Job, NOT_YET_CHECKED } from '../planner/index.ts';
 import type { Product } from '../products/index.ts';
 import type { Ctx, JobRow } from '../store/index.ts';
 import type { Desk } from './desk.ts';
@@ -62,7 +62,15 @@ export async function readyOnSite(
   // A product of the firm's own may change while the job stays as it is.
   const own = Object.values(ready.products).filter(({ basedOn }) => basedOn !== undefined);
   marks.push(...own.map((product) => JSON.stringify(product)));
-  return { ready: { ...learned.ready, readings }, mark: [...marks, ...learned.marks].join(',') };
+  const record = found.row.job.demo ? undefined : await desk.calls?.record();
+  if (record === undefined || record.checked === NOT_YET_CHECKED) {
+    return { ready: { ...learned.ready, readings }, mark: [...marks, ...learned.marks].join(',') };
+  }
+  marks.push(`${record.checked}/${record.after}`);
+  return {
+    ready: { ...learned.ready, readings, record },
+    mark: [...marks, ...learned.marks].join(','),
+  };
 }
 
 /** A job's products as its firm's films dry; each that is not as on its sheet says so among the notes. */

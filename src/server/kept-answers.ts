@@ -11,10 +11,16 @@ interface Kept<T> {
 
 /**
  * Answers by what they depend on, so that the same question asked twice, also twice at once, is
- * worked out once. Failures and stopped searches are not kept.
+ * worked out once. Failures are not kept.
  */
 export class KeptAnswers<T> {
   readonly #kept = new Map<string, Kept<T>>();
+  readonly #isWhole: (answer: T) => boolean;
+
+  /** @param isWhole  whether an answer is all there is to find; others are given once and not kept */
+  constructor(isWhole: (answer: T) => boolean = () => true) {
+    this.#isWhole = isWhole;
+  }
 
   /** @param key  everything the answer depends on but the time */
   get(key: string, nowMs: number): Promise<T> | null {
@@ -31,8 +37,11 @@ export class KeptAnswers<T> {
       if (this.#kept.size <= MOST_KEPT) break;
       this.#kept.delete(oldest);
     }
-    answer.catch(() => {
+    const drop = (): void => {
       if (this.#kept.get(key) === kept) this.#kept.delete(key);
-    });
+    };
+    answer.then((whole) => {
+      if (!this.#isWhole(whole)) drop();
+    }, drop);
   }
 }

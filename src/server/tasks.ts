@@ -1,4 +1,5 @@
-import type { Task } from '../contract/index.ts';
+import { asStopped } from '../answers/index.ts';
+import type { DaysAnswer, Task, Tried } from '../contract/index.ts';
 import type { Progress } from './planning/questions.ts';
 
 /** What a piece of long work is given: where to tell how far it is, and whether it is still wanted. */
@@ -7,10 +8,17 @@ export interface TaskHooks {
   readonly signal: AbortSignal;
 }
 
-interface Running<T> {
+type Result = Promise<DaysAnswer | null>;
+
+interface Running {
   task: Task;
   readonly stopper: AbortController;
-  readonly result: Promise<T | null>;
+  readonly result: Result;
+}
+
+export interface TaskOf {
+  readonly jobId: string;
+  readonly tried: Tried;
 }
 
 /** Finished tasks remembered, so that a page may still ask after one. */
@@ -18,23 +26,24 @@ const MOST_KEPT = 200;
 
 /** Long work that can be watched and stopped. One registry per server. */
 export class Tasks {
-  readonly #running = new Map<string, Running<unknown>>();
+  readonly #running = new Map<string, Running>();
 
   /**
    * Starts work under an id made by the client; a repeat of the id gives the task there is.
    * @param work  resolves to null where it was stopped
-   * @returns the task, and a promise of its result (null where stopped), rejected where it failed
+   * @returns the task, and a promise of its result: where stopped the best so far, null where there is
+   *   none yet; rejected where it failed
    */
-  start<T>(
+  start(
     id: string,
-    jobId: string,
-    work: (hooks: TaskHooks) => Promise<T | null>,
-  ): { task: Task; result: Promise<T | null> } {
+    of: TaskOf,
+    work: (hooks: TaskHooks) => Result,
+  ): { task: Task; result: Result } {
     const known = this.#running.get(id);
-    if (known !== undefined) return { task: known.task, result: known.result as Promise<T | null> };
+    if (known !== undefined) return { task: known.task, result: known.result };
     const stopper = new AbortController();
-    const running: Running<T> = {
-      task: newTask(id, jobId, 'running', 'starting'),
+    const running: Running = {
+      task: newTask(id, of, null),
       stopper,
       result: Promise.resolve().then(() => this.#watch(running, work)),
     };
@@ -43,11 +52,11 @@ export class Tasks {
   }
 
   /** Remembers a task that needed no work, because its answer was at hand. */
-  done(id: string, jobId: string): Task {
+  done(id: string, of: TaskOf, answer: DaysAnswer): Task {
     const known = this.#running.get(id);
     if (known !== undefined) return known.task;
-    const task = newTask(id, jobId, 'done', 'done');
-    this.#keep({ task, stopper: new AbortController(), result: Promise.resolve(null) });
+    const task = newTask(id, of, answer);
+    this.#keep({ task, stopper: new AbortController(), result: Promise.resolve(answer) });
     return task;
   }
 
@@ -67,7 +76,13 @@ export class Tasks {
     const running = this.#running.get(id);
     if (running === undefined) return null;
     if (running.task.state === 'running') {
-      running.task = { ...running.task, state: 'stopped', words: 'stopped' };
+      const { soFar } = running.task;
+      running.task = {
+        ...running.task,
+        state: 'stopped',
+        words: 'stopped',
+        soFar: soFar === null ? null : asStopped(soFar),
+      };
       running.stopper.abort();
     }
     return running.task;
@@ -77,23 +92,25 @@ export class Tasks {
     for (const id of this.#running.keys()) this.stop(id);
   }
 
-  async #watch<T>(
-    running: Running<T>,
-    work: (hooks: TaskHooks) => Promise<T | null>,
-  ): Promise<T | null> {
+  async #watch(running: Running, work: (hooks: TaskHooks) => Result): Result {
     const { signal } = running.stopper;
-    const onProgress = ({ share, words }: Progress): void => {
-      if (running.task.state === 'running')
-        running.task = { ...running.task, progress: share, words };
+    const onProgress = ({ share, words, soFar }: Progress): void => {
+      if (running.task.state !== 'running') return;
+      running.task = {
+        ...running.task,
+        progress: share,
+        words,
+        soFar: soFar ?? running.task.soFar,
+      };
     };
     try {
       const result = await work({ onProgress, signal });
-      if (running.task.state !== 'running') return null;
+      if (running.task.state !== 'running') return running.task.soFar;
       running.task =
         result === null
           ? { ...running.task, state: 'stopped', words: 'stopped' }
-          : { ...running.task, state: 'done', progress: 1, words: 'done' };
-      return result;
+          : { ...running.task, state: 'done', progress: 1, words: 'done', soFar: result };
+      return running.task.soFar;
     } catch (error) {
       const told = 'The search failed; nothing was changed by it.';
       running.task = { ...running.task, state: 'failed', words: 'failed', error: told };
@@ -101,7 +118,7 @@ export class Tasks {
     }
   }
 
-  #keep(running: Running<unknown>, id = running.task.id): void {
+  #keep(running: Running, id = running.task.id): void {
     this.#running.set(id, running);
     for (const [oldId, { task }] of this.#running) {
       if (this.#running.size <= MOST_KEPT) return;
@@ -110,7 +127,10 @@ export class Tasks {
   }
 }
 
-function newTask(id: string, jobId: string, state: 'running' | 'done', words: string): Task {
-  const progress = state === 'done' ? 1 : 0;
-  return { id, kind: 'days', jobId, state, progress, words, error: null };
+function newTask(id: string, { jobId, tried }: TaskOf, answer: DaysAnswer | null): Task {
+  const at =
+    answer === null
+      ? ({ state: 'running', progress: 0, words: 'starting' } as const)
+      : ({ state: 'done', progress: 1, words: 'done' } as const);
+  return { id, kind: 'days', jobId, ...at, error: null, tried, soFar: answer };
 }

@@ -12,6 +12,12 @@ export interface WeatherDesk {
   close(): Promise<void>;
 }
 
+/** Two forecasts with one key are the same. */
+function keyOf({ source, quarterRain: quarters }: HourlyWeather): string {
+  const hours = `${source.model}@${source.issuedMs ?? source.fetchedMs}`;
+  return quarters === undefined ? hours : `${hours}+${quarters.model}@${quarters.knownMs}`;
+}
+
 /**
  * Demo jobs get the bundled invented forecast and nothing else; all others get the live feed, the
  * last good forecast labelled as old, or the sentence why there is none.
@@ -35,7 +41,7 @@ export function weatherDesk(
       return {
         ok: true,
         hourly: found,
-        key: `${found.source.model}@${found.source.issuedMs ?? found.source.fetchedMs}`,
+        key: keyOf(found),
       };
     },
     async close() {

@@ -3,6 +3,7 @@ import { inRange } from '../units/index.ts';
 import type { BuildUpIssue } from './compatibility.ts';
 import { type DayWorkQuestion, planDayWork } from './day-work.ts';
 import { estimateDay } from './estimate.ts';
+import { type TooLong, tooLongFor, tooLongIssue } from './too-long.ts';
 
 export interface BaysQuestion extends Omit<DayWorkQuestion, 'bayAreaM2' | 'bayIndex'> {
   /** Working minutes of one day, breaks taken off. 60..960. */
@@ -23,7 +24,12 @@ export type BaysAnswer =
       readonly rainSafeMin: number;
       readonly finishMin: number;
     }
-  | { readonly ok: false; readonly issues: readonly BuildUpIssue[] };
+  | {
+      readonly ok: false;
+      readonly issues: readonly BuildUpIssue[];
+      /** Where nothing but time is short. */
+      readonly tooLong?: TooLong;
+    };
 
 /** Part of the working day kept for what the list does not show. Common practice. */
 const DAY_SHARE = 0.85;
@@ -69,7 +75,9 @@ export function baysFor(q: BaysQuestion): BaysAnswer {
     enough = Math.min(mostDays, enough + step);
     best = fits(enough);
   }
-  if (!best.fits) return { ok: false, issues: [tooLong(best, q.workMinutesPerDay, share)] };
+  if (!best.fits) {
+    return { ok: false, issues: [tooLongIssue(best.tooLong)], tooLong: best.tooLong };
+  }
   while (enough - tooFew > 1) {
     const days = (tooFew + enough) >> 1;
     const tried = fits(days);
@@ -86,8 +94,7 @@ type Tried =
       readonly bays: number;
       /** How many times too long the day is. */
       readonly over: number;
-      readonly rainSafeMin: number;
-      readonly finishMin: number;
+      readonly tooLong: TooLong;
     };
 
 /** Whether every bay of a size fits into its day; the first that does not ends the trial. */
@@ -105,27 +112,18 @@ function tryDays(q: BaysQuestion, bayAreaM2: number, share: number): Tried {
     const estimate = estimateDay(answer.work, q.crewPeople, q.products);
     rainSafeMin = Math.max(rainSafeMin, estimate.rainSafeMin);
     finishMin = Math.max(finishMin, estimate.finishMin);
-    const over = Math.max(rainSafeMin / share, finishMin) / q.workMinutesPerDay;
-    if (over > 1) return { fits: false, bays: bays.length, over, rainSafeMin, finishMin };
+    const tooLong = tooLongFor({
+      work: answer.work,
+      people: q.crewPeople,
+      estimate,
+      dayMin: q.workMinutesPerDay,
+      share,
+    });
+    if (tooLong !== null)
+      return { fits: false, bays: bays.length, over: tooLong.needMin / tooLong.mostMin, tooLong };
   }
   return {
     fits: true,
     answer: { ok: true, days: bays.length, bayAreaM2, rainSafeMin, finishMin },
-  };
-}
-
-function tooLong(
-  { rainSafeMin, finishMin }: { readonly rainSafeMin: number; readonly finishMin: number },
-  dayMin: number,
-  share: number,
-): BuildUpIssue {
-  const mostMin = Math.round(share * dayMin);
-  const why =
-    rainSafeMin > share * dayMin
-      ? `${Math.round(rainSafeMin)} min to rain-safe, more than ${mostMin} min of a ${dayMin}-minute day`
-      : `${Math.round(finishMin)} min to the end of its list, more than a ${dayMin}-minute day`;
-  return {
-    path: 'crew',
-    message: `Even the smallest bay takes ${why}. More people, a longer day or stripping less at once is needed.`,
   };
 }

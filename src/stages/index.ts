@@ -34,4 +34,5 @@ export {
 export { type StageRow, stageTable } from './stage-table.ts';
 export * from './stop-types.ts';
 export { type SurfaceQuestion, surfaceSpecsFor } from './surfaces.ts';
+export { type LongestWork, longestWork, type TooLong } from './too-long.ts';
 export * from './types.ts';

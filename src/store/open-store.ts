@@ -1,4 +1,5 @@
 import { resolve } from 'node:path';
+import { callsOf, dayEndsMark, saveCalls } from './day-calls.ts';
 import { kyselyOver } from './dialect.ts';
 import {
   createDocument,
@@ -99,6 +100,19 @@ export async function openStore(options: OpenStoreOptions): Promise<Store> {
         ),
       ),
     events: (ctx, jobId) => call(() => eventsOf(db, ctx, jobId)),
+
+    saveCalls: (ctx, { requestId, jobId, calls }) =>
+      call(() =>
+        write(
+          db,
+          now,
+          ctx,
+          { id: requestId, kind: 'save-calls', content: { jobId, calls } },
+          (context) => saveCalls(context, jobId, calls),
+        ),
+      ),
+    calls: (ctx, jobId) => call(() => callsOf(db, ctx, jobId)),
+    dayEndsMark: (ctx) => call(() => dayEndsMark(db, ctx)),
 
     listCrews: (ctx) => call(() => listDocuments(db, CREWS, ctx)),
     saveCrew: (ctx, { requestId, version, crew }) =>

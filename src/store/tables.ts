@@ -19,6 +19,29 @@ export interface DocumentTable extends Body, Saved {
   version: number;
 }
 
+export interface DayCallTable {
+  seq: Generated<number>;
+  firm_id: string;
+  job_id: string;
+  date: string;
+  forecast_ms: number;
+  issued_ms: number | null;
+  model: string | null;
+  made: number;
+  said_ms: number;
+  lead_days: number;
+  bay: number;
+  verdict: 'go' | 'doubtful' | 'no';
+  start_ms: number | null;
+  finished: number;
+  forecasts: number;
+  shrunk: number;
+  shown: number;
+  words: string;
+  actor_id: string;
+  saved_ms: number;
+}
+
 export interface Tables {
   firm: { id: string; name: string; time_zone: string; demo: number; since_ms: number };
   person: { firm_id: string; id: string; name: string | null; since_ms: number };
@@ -54,5 +77,6 @@ export interface Tables {
     sha256: string;
     gzip: Uint8Array;
   };
+  day_call: DayCallTable;
   request: Saved & { firm_id: string; id: string; kind: string; hash: string; result: string };
 }

@@ -1,5 +1,6 @@
 import type { Crew, Job, SiteEvent } from '../planner/index.ts';
 import type { OwnProduct } from '../products/index.ts';
+import type { DayCall } from '../record/index.ts';
 import type { WeatherSource } from '../weather/index.ts';
 
 /** On whose behalf a call is made. A call sees and changes rows of this firm only. */
@@ -106,6 +107,13 @@ export interface AppendedEvents {
   readonly alreadyThere: number;
 }
 
+export interface KeptCalls {
+  /** Newly kept. */
+  readonly added: number;
+  /** Said before of the same day by the same forecast; left as first said. */
+  readonly alreadyThere: number;
+}
+
 interface Write {
   /** Made by the client (UUID). Repeating a request gives the first result again and changes nothing. */
   readonly requestId: string;
@@ -142,6 +150,16 @@ export interface Store {
   ): Promise<Result<AppendedEvents>>;
   /** In the order things happened (`atMs`); at one instant, in the order they were written down. */
   events(ctx: Ctx, jobId: string): Promise<Result<readonly SiteEvent[]>>;
+
+  /** Keeps what was said of days to come: one call for each job, date and forecast, the first one. */
+  saveCalls(
+    ctx: Ctx,
+    write: Write & { readonly jobId: string; readonly calls: readonly DayCall[] },
+  ): Promise<Result<KeptCalls>>;
+  /** By date, then as they were said. */
+  calls(ctx: Ctx, jobId: string): Promise<Result<readonly DayCall[]>>;
+  /** A number that changes whenever the firm's site logs say something new of how days went. */
+  dayEndsMark(ctx: Ctx): Promise<Ok<number>>;
 
   listCrews(ctx: Ctx): Promise<Ok<readonly CrewRow[]>>;
   /** `version` null = a new crew. */

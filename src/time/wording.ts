@@ -15,6 +15,11 @@ export function shortDayText(ms: number, zone: string): string {
   return DateTime.fromMillis(ms, { zone, locale: 'en-GB' }).toFormat('ccc d LLL');
 }
 
+/** 'Tue 12 May 09:15' */
+export function momentText(ms: number, zone: string): string {
+  return `${shortDayText(ms, zone)} ${clockText(ms, zone)}`;
+}
+
 /** A length of time in words: '40 min', '3 h 20 min', '2 days 4 h'. */
 export function spanText(ms: number): string {
   const minutes = Math.round(Math.abs(ms) / 60_000);

@@ -1,9 +1,17 @@
 import { dewPointC as dewPointOf, sunPosition } from '../physics/index.ts';
 import { MS_PER_HOUR, MS_PER_MINUTE } from '../units/index.ts';
+import {
+  type HourTiming,
+  QUARTERS_PER_HOUR,
+  quartersOf,
+  takesTiming,
+  timingOf,
+} from './quarter-rain.ts';
 import type { HourlyMember, HourlyWeather, WeatherGrid } from './types.ts';
 
 export const STEP_MS = 5 * MS_PER_MINUTE;
 export const STEPS_PER_HOUR = MS_PER_HOUR / STEP_MS;
+const STEPS_PER_QUARTER = STEPS_PER_HOUR / QUARTERS_PER_HOUR;
 /** Inland gust over hour-mean wind where the feed gives no gust (common practice). */
 export const GUST_FACTOR = 1.6;
 
@@ -22,7 +30,8 @@ interface SunPath {
 
 /**
  * Hourly columns onto the 5-minute grid. Instants are interpolated; sums and means of the preceding
- * hour are spread so that every hourly total is conserved, radiation along the sun's path.
+ * hour are spread so that every hourly total is conserved, radiation along the sun's path, rain by the
+ * quarter hours of a short-range run where there is one and evenly elsewhere.
  * A member is known up to the first hour in which any variable is missing.
  * @param place  the site, for the sun; the weather's own cell centre may lie some km off
  */
@@ -51,13 +60,59 @@ export function buildGrid(hourly: HourlyWeather, place: Place): WeatherGrid {
     endedBy: [] as (string | null)[],
     source: hourly.source,
   };
+  const timings = timingsOf(hourly, startMs, intervals);
+  let timed = 0;
   hourly.members.forEach((member, m) => {
     const known = knownIntervals(member, skip, intervals);
     grid.knownSteps[m] = known.intervals * STEPS_PER_HOUR;
     grid.endedBy.push(known.endedBy);
     fillMember(grid, m, member, dewPoints(member), skip, known.intervals, sun.weight);
+    timed = Math.max(timed, timeRain(grid, m, member, skip, known.intervals, timings));
   });
-  return grid;
+  const model = hourly.quarterRain?.model;
+  if (timed === 0 || model === undefined) return grid;
+  return { ...grid, rainTimedBy: { model, untilMs: startMs + timed * MS_PER_HOUR } };
+}
+
+/** Timing of every hour of the grid that has one, by its place among them. */
+function timingsOf(
+  { quarterRain }: HourlyWeather,
+  startMs: number,
+  intervals: number,
+): ReadonlyMap<number, HourTiming> {
+  const timings = new Map<number, HourTiming>();
+  if (quarterRain === undefined) return timings;
+  for (let k = 0; k < intervals; k += 1) {
+    const timing = timingOf(quarterRain, startMs + (k + 1) * MS_PER_HOUR);
+    if (timing !== null) timings.set(k, timing);
+  }
+  return timings;
+}
+
+/**
+ * Moves a member's rain to its quarter hours, hour by hour.
+ * @returns hours up to the end of the last one timed, 0 = none
+ */
+function timeRain(
+  grid: Columns,
+  m: number,
+  member: HourlyMember,
+  skip: number,
+  intervals: number,
+  timings: ReadonlyMap<number, HourTiming>,
+): number {
+  let until = 0;
+  for (const [k, timing] of timings) {
+    const sumMm = k < intervals ? member.rainMm[skip + k + 1]! : 0;
+    if (!(sumMm > 0) || !takesTiming(m, timing.taken)) continue;
+    const first = m * grid.steps + k * STEPS_PER_HOUR;
+    quartersOf(sumMm, timing).forEach((mm, q) => {
+      const from = first + q * STEPS_PER_QUARTER;
+      grid.rainMm.fill(mm / STEPS_PER_QUARTER, from, from + STEPS_PER_QUARTER);
+    });
+    until = k + 1;
+  }
+  return until;
 }
 
 /** Ensembles are often null in the oldest past hours; the grid starts where any member is whole. */

@@ -6,6 +6,15 @@ export {
   type MadeOptions,
   membersFromOne,
 } from './members-from-one.ts';
+export {
+  type HourTiming,
+  hourlyOf,
+  QUARTER_MS,
+  QUARTERS_PER_HOUR,
+  quartersOf,
+  takesTiming,
+  timingOf,
+} from './quarter-rain.ts';
 export { RAIN_TIMING_NOTE, type SplitOptions, splitCoarseRain } from './rain-timing.ts';
 export { type CoarseBlock, coarseBlocks } from './rain-timing-blocks.ts';
 export { skylineElevationDeg } from './skyline.ts';

@@ -1,6 +1,7 @@
 /** How a fresh hourly run pushes the rain of a coarse step towards its own wet hours. */
 import { MS_PER_HOUR } from '../units/index.ts';
-import type { HourlyWeather } from './types.ts';
+import { hourlyOf } from './quarter-rain.ts';
+import type { HourlyWeather, QuarterRain } from './types.ts';
 
 /**
  * Strength at lead 0, judged and not fitted (hourly runs with the hours that followed were not at
@@ -34,8 +35,17 @@ export function guideFrom(run: HourlyWeather, now0Ms: number): Guide {
   if (run.startMs % MS_PER_HOUR !== 0) {
     throw new RangeError(`guide startMs (${run.startMs}) must be a whole hour`);
   }
-  const firstStamp = run.startMs / MS_PER_HOUR;
-  const issuedHour = (run.source.issuedMs ?? run.source.fetchedMs ?? now0Ms) / MS_PER_HOUR;
+  const issuedMs = run.source.issuedMs ?? run.source.fetchedMs ?? now0Ms;
+  return guideOf(rainMm, run.startMs / MS_PER_HOUR, issuedMs / MS_PER_HOUR);
+}
+
+/** The same from a run by the quarter hour. */
+export function guideFromQuarters(quarters: QuarterRain): Guide {
+  const { startMs, rainMm } = hourlyOf(quarters);
+  return guideOf(rainMm, startMs / MS_PER_HOUR, quarters.knownMs / MS_PER_HOUR);
+}
+
+function guideOf(rainMm: Float64Array, firstStamp: number, issuedHour: number): Guide {
   return (startHour, parts, partHours) => {
     const sums: number[] = [];
     let total = 0;

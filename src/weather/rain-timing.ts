@@ -2,7 +2,7 @@
 import { inRange, MS_PER_HOUR } from '../units/index.ts';
 import { HALVES_OF_6H, HALVES_OF_12H, HOURS_OF_3H } from './data/rain-timing-de-bilt.ts';
 import { type CoarseBlock, coarseBlocks } from './rain-timing-blocks.ts';
-import { type Guide, guideFrom, NO_GUIDE } from './rain-timing-guide.ts';
+import { type Guide, guideFrom, guideFromQuarters, NO_GUIDE } from './rain-timing-guide.ts';
 import { isSummer, neighbourOf, type SplitModel, tiltOf } from './rain-timing-model.ts';
 import { drawsOf, splitSum } from './rain-timing-sum.ts';
 import type { HourlyMember, HourlyWeather } from './types.ts';
@@ -12,7 +12,10 @@ export const RAIN_TIMING_NOTE = 'rain timing inside 3- and 6-hour steps is model
 export interface SplitOptions {
   /** Same seed, same draws. Whole number; its lowest 32 bits count. */
   readonly seed: number;
-  /** A fresh hourly run (its first forecast) that guides the timing, or null. */
+  /**
+   * A fresh hourly run (its first forecast) that guides the timing; null = the weather's own quarter-hour
+   * rain does, where it has any.
+   */
   readonly guide: HourlyWeather | null;
   /** For season and solar time. */
   readonly place: { readonly latitudeDeg: number; readonly longitudeDeg: number };
@@ -51,7 +54,7 @@ export function splitCoarseRain(hourly: HourlyWeather, opts: SplitOptions): Hour
   const wet = (b: CoarseBlock): boolean => hourly.members.some((m) => sumOf(m.rainMm, b) > 0);
   if (!blocks.some(wet)) return hourly;
 
-  const lean = guide === null ? NO_GUIDE : guideFrom(guide, hourly.startMs);
+  const lean = leanOf(hourly, guide);
   const levels = levelsOf(blocks);
   const members = hourly.members.map((member, m) => {
     const rainMm = Float64Array.from(member.rainMm);
@@ -63,6 +66,11 @@ export function splitCoarseRain(hourly: HourlyWeather, opts: SplitOptions): Hour
     ? hourly.source.notes
     : [...hourly.source.notes, RAIN_TIMING_NOTE];
   return { ...hourly, members, source: { ...hourly.source, notes } };
+}
+
+function leanOf({ startMs, quarterRain }: HourlyWeather, guide: HourlyWeather | null): Guide {
+  if (guide !== null) return guideFrom(guide, startMs);
+  return quarterRain === undefined ? NO_GUIDE : guideFromQuarters(quarterRain);
 }
 
 function levelsOf(blocks: readonly CoarseBlock[]): Level[] {

@@ -42,6 +42,23 @@ export interface HourlyMember {
   readonly cloudPct: Float64Array;
 }
 
+/**
+ * Rain of one short-range run by the quarter hour. It times the rain that forecasts have within their hours
+ * and is no forecast of its own: what it has where they are dry changes none of them.
+ */
+export interface QuarterRain {
+  /** What the model is called, for labels. */
+  readonly model: string;
+  /** Stamp of the first quarter, on a quarter hour UTC. Stamp q is startMs + q * 900 000. */
+  readonly startMs: number;
+  /** Sum over the quarter hour ending at the stamp [mm], NaN = missing. */
+  readonly rainMm: Float64Array;
+  /** Lightning potential at the stamp [J/kg], NaN = missing; null = the model has none. */
+  readonly lightningJkg: Float64Array | null;
+  /** When what it says was known at the latest: the run's issue time, or before where that is not stated. */
+  readonly knownMs: number;
+}
+
 /** Hourly weather at one place for all members, as a feed or file gives it. */
 export interface HourlyWeather {
   readonly latitudeDeg: number;
@@ -57,6 +74,8 @@ export interface HourlyWeather {
    * single forecast, null or left out where it has none.
    */
   readonly rainChancePct?: Float64Array | null;
+  /** Rain by the quarter hour where the feed really has it; times what members have, see `QuarterRain`. */
+  readonly quarterRain?: QuarterRain;
   readonly source: WeatherSource;
 }
 
@@ -168,6 +187,8 @@ export interface WeatherGrid {
   readonly knownSteps: Int32Array;
   /** Per member: the variable whose gap ended the known part, or null. */
   readonly endedBy: readonly (string | null)[];
+  /** Whose quarter hours time the rain, and the end of the last hour any rain of which they time; left out = none. */
+  readonly rainTimedBy?: { readonly model: string; readonly untilMs: number };
   readonly source: WeatherSource;
 }
 

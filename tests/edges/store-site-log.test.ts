@@ -57,9 +57,10 @@ describe('the site log', () => {
       { ...base(), kind: 'rain-safe' },
       { ...base(), kind: 'finished', activityId: 'check-1' },
       { ...base(), kind: 'confirm', confirms: dry.id },
+      { ...base(), kind: 'day-ended', date: '2026-06-09', went: 'finished', because: null },
       { ...base(), kind: 'undo', undoes: opened.id },
     ];
-    expect(await append(events)).toEqual({ ok: true, value: { added: 12, alreadyThere: 0 } });
+    expect(await append(events)).toEqual({ ok: true, value: { added: 13, alreadyThere: 0 } });
     expect(await logged()).toEqual(events);
   });
 

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Job, SiteEvent } from '../../src/planner/index.ts';
 import type { OwnProduct, Product } from '../../src/products/index.ts';
+import type { DayCall } from '../../src/record/index.ts';
 import type { Ctx, Firm, FirmCrew } from '../../src/store/index.ts';
 import type { WeatherSource } from '../../src/weather/index.ts';
 
@@ -160,6 +161,30 @@ export function note(
 
 export function undo(jobId: string, undoes: string, atMs: number): SiteEvent {
   return { id: uuid(), jobId, atMs, loggedMs: atMs, actorId: 'anna', kind: 'undo', undoes };
+}
+
+/** What was said of a day, by a forecast of a quarter past six the day before. */
+export function dayCall(jobId: string, date: string, more: Partial<DayCall> = {}): DayCall {
+  const saidMs = Date.parse(`${date}T06:30:00Z`) - 86_400_000;
+  return {
+    jobId,
+    date,
+    saidMs,
+    leadDays: 1,
+    bay: 1,
+    verdict: 'go',
+    startMs: saidMs + 90_000_000,
+    count: 40,
+    of: 51,
+    shrunk: 0.76,
+    shown: 0.76,
+    words: 'about 8 in 10',
+    issuedMs: saidMs - 900_000,
+    forecastMs: saidMs - 900_000,
+    model: 'a model',
+    made: false,
+    ...more,
+  };
 }
 
 /** A clock that never stands still, so that two writes never carry the same time by accident. */

@@ -226,7 +226,7 @@ describe('a firm’s own record', () => {
   it('has half a say at 100 days, more with every further one, and names the days', () => {
     const record = ownRecord(calls(100, 1, tooBold));
     expect(record.weight).toBe(0.5);
-    expect(record.words).toBe('checked against 100 days here');
+    expect(record.words).toBe('checked against 100 outcomes here');
     expect(ownRecord(calls(300, 1, tooBold)).weight).toBe(0.75);
   });
 

@@ -3,6 +3,7 @@ import {
   adjustChance,
   chanceWords,
   chooseStart,
+  mostFor,
   type OutcomeKind,
 } from '../../src/planner/index.ts';
 import { seededRandom } from '../../src/units/index.ts';
@@ -20,8 +21,50 @@ describe('the chance of a day that is today', () => {
     [10, 10, 11 / 12],
     [36, 51, 37 / 53],
   ])('of %i in %i is (k + 1) / (n + 2), the rule of succession', (count, of, expected) => {
-    const chance = adjustChance({ count, of, crossFit: count / of, leadDays: 0 });
-    expect(chance.adjusted).toBeCloseTo(expected, 12);
+    const { shrunk, adjusted } = adjustChance({ count, of, crossFit: count / of, leadDays: 0 });
+    expect(shrunk).toBeCloseTo(expected, 12);
+    expect(adjusted).toBe(Math.min(shrunk!, mostFor(of)));
+  });
+});
+
+describe('the surest a count may be shown as', () => {
+  // One-sided 95 % limits of the binomial for a clean record: (1 - risk)^n = 0.05. Hanley and
+  // Lippman-Hand, JAMA 249 (1983), give 26, 14, 10, 6 and 3 % (table from memory), nearly 3 / n.
+  it.each([
+    [10, 0.26],
+    [20, 0.14],
+    [30, 0.1],
+    [50, 0.06],
+    [100, 0.03],
+  ])('of %i leaves a risk of %f', (of, risk) => {
+    expect(Math.abs(1 - mostFor(of) - risk)).toBeLessThan(0.005);
+    // What is left out: a true chance below it gives a clean count in less than 5 % of draws.
+    expect(mostFor(of) ** of).toBeCloseTo(0.05, 12);
+  });
+
+  it('holds for every count, day ahead and kind of forecast, by the shrinkage as shipped', () => {
+    let held = 0;
+    for (const of of [2, 5, 10, 20, 31, 51]) {
+      for (const leadDays of [0, 0.5, 1, 2, 3, 7, 14]) {
+        for (const made of [false, true]) {
+          for (let count = 0; count <= of; count += 1) {
+            const { adjusted, shrunk } = adjustChance({ count, of, crossFit: 1, leadDays, made });
+            expect(adjusted!).toBeLessThanOrEqual(mostFor(of));
+            if (shrunk! > adjusted!) held += 1;
+          }
+        }
+      }
+    }
+    // The shrinkage alone would be surer: 51 of 51 today is 52 / 53.
+    expect(held).toBeGreaterThan(50);
+  });
+
+  it('holds in words: 20 of 20 leave 86 % open and are not over 9 in 10, 29 of 29 are', () => {
+    const words = (of: number) => adjustChance({ count: of, of, crossFit: 1, leadDays: 0 }).words;
+    expect(words(20)).toBe('about 9 in 10');
+    expect(words(28)).toBe('about 9 in 10');
+    expect(words(29)).toBe('over 9 in 10');
+    expect(words(10)).toBe('about 7 in 10');
   });
 });
 

@@ -2,6 +2,7 @@ import { createServer, type IncomingMessage, type ServerResponse } from 'node:ht
 import type { AddressInfo } from 'node:net';
 import { setTimeout as wait } from 'node:timers/promises';
 import { forecastAnswer, REASONS, Refused, runFile } from './answers.ts';
+import { type QuarterScenario, quarterAnswer } from './quarters.ts';
 
 /**
  * A loopback stand-in for the forecast service: documented answers, errors and slowness, one scenario
@@ -58,6 +59,8 @@ export interface StandIn {
   scenario: Scenario;
   /** Number of forecasts the scenario spoils before all is well; Infinity = all. */
   spoil: number;
+  /** How quarter hours are answered; hours go by `scenario` all the same. */
+  quarters: QuarterScenario | Scenario;
   nowMs: number;
   /** Null = the run file is not there (404). */
   runAvailableMs: number | null;
@@ -86,6 +89,7 @@ export async function startStandIn(nowMs: number): Promise<StandIn> {
     mostAtOnce: () => most,
     scenario: 'well',
     spoil: Number.POSITIVE_INFINITY,
+    quarters: 'well',
     nowMs,
     runAvailableMs: nowMs - 3_600_000,
     frozenRunMs: null,
@@ -109,6 +113,7 @@ export async function startStandIn(nowMs: number): Promise<StandIn> {
     if (url.pathname === '/v1/search') return json(res, 200, { generationtime_ms: 0.3 });
     const endpoint = /^\/v1\/(forecast|ensemble)$/.exec(url.pathname)?.[1];
     if (endpoint === undefined) return json(res, 404, { error: true, reason: 'Not Found' });
+    if (url.searchParams.has('minutely_15')) return quarterHours(url.searchParams, res);
     const spoiled = standIn.spoil > 0 && standIn.scenario !== 'well';
     if (spoiled) standIn.spoil--;
     const clock = {
@@ -123,7 +128,34 @@ export async function startStandIn(nowMs: number): Promise<StandIn> {
       return json(res, error.status, { reason: error.message, error: true });
     }
   }
+
+  async function quarterHours(query: URLSearchParams, res: ServerResponse): Promise<void> {
+    const scenario = standIn.quarters;
+    const own = QUARTER_SCENARIOS.has(scenario) ? (scenario as QuarterScenario) : 'well';
+    const made = quarterAnswer(query, standIn.nowMs, own);
+    if ('refused' in made) return json(res, 400, { reason: made.refused, error: true });
+    return own === scenario
+      ? json(res, 200, made.answer)
+      : await spoil(scenario as Scenario, made.answer, res);
+  }
 }
+
+/** Troubles of the line are those of hours; what is off inside is its own. */
+const QUARTER_SCENARIOS: ReadonlySet<string> = new Set<QuarterScenario>([
+  'well',
+  'even',
+  'all-null',
+  'no-block',
+  'between-quarters',
+  'gap',
+  'later-start',
+  'inch',
+  'odd-unit',
+  'negative',
+  'short-column',
+  'far-away',
+  'no-lightning',
+]);
 
 function json(res: ServerResponse, status: number, value: unknown): void {
   text(res, status, 'application/json; charset=utf-8', JSON.stringify(value));

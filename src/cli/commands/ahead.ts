@@ -5,6 +5,7 @@ import type { Io } from '../io.ts';
 import { printAhead } from '../print/ahead.ts';
 import { quote, readInstant, readNumber } from '../read-input.ts';
 import { readJobOnSite } from '../read-readings.ts';
+import { readTried } from '../read-tried.ts';
 import { checkCovers, findWeather } from '../weather.ts';
 import type { JobOptions } from './days.ts';
 
@@ -12,6 +13,7 @@ export interface AheadOptions extends JobOptions {
   readonly at: string;
   readonly what: string;
   readonly people?: string;
+  readonly bay?: string;
 }
 
 /** `layfair ahead JOB.json --at ISO`: how far ahead to coat. */
@@ -24,6 +26,7 @@ export async function ahead(file: string, options: AheadOptions, io: Io): Promis
     (read): read is InputIssue => typeof read === 'object' && read !== null,
   );
   if (issues.length > 0) throw new BadInput(issues);
+  const { bay = null } = readTried(options, ready);
   const found = await findWeather(ready.job, options, io);
   if (!found.ok) throw new NoForecast(found.why);
   checkCovers(found);
@@ -34,6 +37,7 @@ export async function ahead(file: string, options: AheadOptions, io: Io): Promis
     atMs: at as number,
     what: what as AheadWhat,
     people: people as number | null,
+    bayAreaM2: bay,
   });
   if (!result.ok) throw new BadInput(result.issues.map((issue) => asOption(issue, options)));
   io.out(

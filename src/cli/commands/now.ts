@@ -4,12 +4,14 @@ import type { Io } from '../io.ts';
 import { printNow } from '../print/now.ts';
 import { quote, readInstant } from '../read-input.ts';
 import { readJobOnSite } from '../read-readings.ts';
+import { readTried } from '../read-tried.ts';
 import { readWorkState, type WorkStateOptions } from '../read-work-state.ts';
 import { checkCovers, findWeather } from '../weather.ts';
 import type { JobOptions } from './days.ts';
 
 export interface NowOptions extends JobOptions, WorkStateOptions {
   readonly at: string;
+  readonly bay?: string;
 }
 
 /** `layfair now JOB.json --at ISO --done ... --coated ...`: the best way on from this minute. */
@@ -19,6 +21,7 @@ export async function now(file: string, options: NowOptions, io: Io): Promise<vo
   const atMs = readInstant('--at', options.at, zone);
   if (typeof atMs !== 'number') throw new BadInput([atMs]);
   const state = readWorkState(options, atMs, zone);
+  const { bay = null } = readTried(options, ready);
   const found = await findWeather(ready.job, options, io);
   if (!found.ok) throw new NoForecast(found.why);
   checkCovers(found);
@@ -27,6 +30,7 @@ export async function now(file: string, options: NowOptions, io: Io): Promise<vo
     hourly: found.weather,
     nowMs: found.nowMs,
     atMs,
+    bayAreaM2: bay,
     work: { kind: 'told', state },
   });
   if (!result.ok) {

@@ -5,10 +5,11 @@ import type { Io } from '../io.ts';
 import { printWork } from '../print/work.ts';
 import { quote } from '../read-input.ts';
 import { readJobOnSite } from '../read-readings.ts';
+import { readTried, type TriedOptions } from '../read-tried.ts';
 import { checkCovers, findWeather } from '../weather.ts';
 import type { JobOptions } from './days.ts';
 
-export interface WorkOptions extends JobOptions {
+export interface WorkOptions extends JobOptions, TriedOptions {
   readonly day: string;
 }
 
@@ -21,10 +22,11 @@ export async function work(file: string, options: WorkOptions, io: Io): Promise<
     );
   }
   const ready = readJobOnSite(file, options, io);
+  const tried = readTried(options, ready);
   const found = await findWeather(ready.job, options, io);
   if (!found.ok) throw new NoForecast(found.why);
   checkCovers(found);
-  const result = answerWork(ready, found.weather, found.nowMs, options.day);
+  const result = answerWork(ready, found.weather, found.nowMs, options.day, tried);
   if (!result.ok) {
     throw new BadInput(
       result.issues.map(({ path, message }) => ({ path: `--${path}`, message: `--${message}` })),

@@ -1,7 +1,9 @@
 import type { DayOption, DaysAnswer } from '../../contract/index.ts';
 import { forecastsWords } from '../../planner/index.ts';
 import { clockText, localDayOn, shortDayText } from '../../time/index.ts';
+import { dayDetail } from './day-detail.ts';
 import { table, wrap } from './table.ts';
+import { triedLines } from './tried.ts';
 import { weatherLines } from './weather.ts';
 
 /** Most days told about one by one. */
@@ -18,12 +20,19 @@ export function printDays(answer: DaysAnswer): string {
     lines.push('', ...wrap(answer.noForecast ?? 'No current forecast.', ''), 'No chance is given.');
     return finish(lines, answer);
   }
-  lines.push(...weatherLines(answer.weather, nowMs, zone), '');
+  lines.push(
+    ...weatherLines(answer.weather, nowMs, zone),
+    ...wrap(answer.search.words, ''),
+    ...triedLines(answer.tried),
+    '',
+  );
   const ranked = answer.days.filter((day) => day.rank !== null).sort((a, b) => a.rank! - b.rank!);
   const rest = answer.days.filter((day) => day.rank === null);
   if (ranked.length === 0) lines.push('No day of this forecast can be judged.');
   else lines.push(...table([HEADS, ...ranked.map((day) => row(day, answer))]), ...legend(answer));
-  for (const day of ranked.slice(0, TOLD)) lines.push('', ...tell(day, zone));
+  for (const day of ranked.slice(0, TOLD)) {
+    lines.push('', dayName(day, zone), ...dayDetail(day, zone, answer.costs.currency));
+  }
   if (rest.length > 0) {
     lines.push('', 'Not offered:');
     for (const day of rest) lines.push(...wrap(day.sentence, `  ${dayName(day, zone)}  `));
@@ -31,26 +40,13 @@ export function printDays(answer: DaysAnswer): string {
   return finish(lines, answer);
 }
 
-const HEADS = [
-  '',
-  'Day',
-  'Call',
-  'Start',
-  'Last coat',
-  'Rain-safe',
-  'Done',
-  'Chance',
-  'Finish',
-  'Caught',
-  'Cost',
-];
+const HEADS = ['', 'Day', 'Call', 'Start', 'Rain-safe by', 'Chance', 'Caught open', 'Cost'];
 
-function legend({ costs, threshold, weather }: DaysAnswer): string[] {
-  const { currency, standDown, shortened, caughtOpen, waitPerDay } = costs;
+function legend({ costs, weather }: DaysAnswer): string[] {
   return [
     '',
     ...wrap(
-      'Last coat, rain-safe, done: no later than this in the share of finishing forecasts that the job asks for.',
+      'Rain-safe by: no later than this in the share of finishing forecasts that the job asks for.',
       '',
     ),
     ...wrap(
@@ -58,7 +54,7 @@ function legend({ costs, threshold, weather }: DaysAnswer): string[] {
       '',
     ),
     ...wrap(
-      `Cost: expected, in ${currency}: standing down ${standDown}, shortened ${shortened}, caught open ${caughtOpen}. Ranked by it and ${waitPerDay} for each day of waiting. Stand down when the chance of being caught open passes ${(threshold * 100).toFixed(0)} %.`,
+      `Cost: expected, in ${costs.currency}: called off the evening before or on site, shortened, caught open. Ranked by it and ${costs.waitPerDay} for each day of waiting.`,
       '',
     ),
   ];
@@ -66,9 +62,9 @@ function legend({ costs, threshold, weather }: DaysAnswer): string[] {
 
 function countLegend(weather: DaysAnswer['weather']): string {
   if (weather?.made) {
-    return `Finish, caught: how many of the ${forecastsWords(weather.count, true)} finish, and catch the roof open; together they count for fewer than a weather centre's own would.`;
+    return `Caught open: how many of the ${forecastsWords(weather.count, true)} catch the roof open; together they count for fewer than a weather centre's own would.`;
   }
-  return `Finish, caught: forecasts of ${weather?.count ?? 0} that finish, and that catch the roof open.`;
+  return 'Caught open: forecasts that catch the roof open, of those that reach the end of the day.';
 }
 
 /** Short enough for a column; the sentences below the table say it whole. */
@@ -85,39 +81,21 @@ const CALLS: Readonly<Record<DayOption['verdict'], string>> = {
   unknown: 'not known',
 };
 
+const callCell = ({ verdict, tooEarly }: DayOption): string =>
+  tooEarly === null ? CALLS[verdict] : 'too early to call';
+
 function row(day: DayOption, { job }: DaysAnswer): string[] {
   const at = (ms: number | null) => (ms === null ? '–' : clockText(ms, job.timeZone));
   return [
     String(day.rank),
     dayName(day, job.timeZone),
-    CALLS[day.verdict],
+    callCell(day),
     at(day.startMs),
-    at(day.lastAdhesiveMs),
     at(day.rainSafeByMs),
-    at(day.finishMs),
     chanceCell(day),
-    String(day.outcomes.finished),
-    String(day.outcomes.caughtOpen),
+    day.chance === null ? '–' : `${day.outcomes.caughtOpen} of ${day.chance.of}`,
     day.expectedCost === null ? '–' : String(day.expectedCost),
   ];
-}
-
-function tell(day: DayOption, zone: string): string[] {
-  const lines = [`${dayName(day, zone)}`, ...wrap(day.sentence, '  ')];
-  const { finished, shortened, stoodDown, caughtOpen, unknown } = day.outcomes;
-  lines.push(
-    ...wrap(
-      `finished ${finished}, shortened but sealed ${shortened}, stood down before opening ${stoodDown}, caught open ${caughtOpen}${unknown > 0 ? `, forecast ends ${unknown}` : ''}`,
-      '  ',
-    ),
-  );
-  for (const reason of day.reasons.slice(0, 3)) {
-    const around = reason.aroundMs === null ? '' : ` around ${clockText(reason.aroundMs, zone)}`;
-    lines.push(
-      ...wrap(`could stop it: ${reason.words}${around} (${reason.count}; ${reason.whose})`, '  '),
-    );
-  }
-  return lines;
 }
 
 function dayName(day: DayOption, zone: string): string {

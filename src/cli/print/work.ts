@@ -4,6 +4,7 @@ import { halfLines } from './half-sheet.ts';
 import { entriesOf } from './sections.ts';
 import { stopLines } from './stops.ts';
 import { wrap } from './table.ts';
+import { triedLines } from './tried.ts';
 import { weatherLines } from './weather.ts';
 import { itemLines, ToldSoFar } from './work-item.ts';
 
@@ -18,6 +19,7 @@ export function printWork(answer: WorkAnswer): string {
       '',
     ),
     ...weatherLines(answer.weather, answer.nowMs, zone),
+    ...triedLines(answer.tried),
     '',
     ...wrap(day.sentence, ''),
     ...wrap(

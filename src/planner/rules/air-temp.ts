@@ -1,3 +1,4 @@
+import { markAbove, markBelow } from './marks.ts';
 import { onGrid } from './on-grid.ts';
 import { ownerOf } from './owner.ts';
 import type { ProductRule } from './rule.ts';
@@ -12,7 +13,10 @@ export const airTemp: ProductRule = (product) => {
     id: 'air-temp',
     whose: ownerOf(airMinC ?? airMaxC),
     words: `air outside ${rangeWords(airMinC?.value, airMaxC?.value)} for ${product.name}`,
-    broken: ({ grid }, at) => grid.airTempC[at]! < low || grid.airTempC[at]! > high,
+    mark: ({ grid }, marks) => {
+      markBelow(marks, grid.airTempC, low);
+      markAbove(marks, grid.airTempC, high);
+    },
   };
 };
 

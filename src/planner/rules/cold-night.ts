@@ -1,8 +1,9 @@
 import type { Product } from '../../products/index.ts';
 import { MS_PER_HOUR } from '../../units/index.ts';
 import type { WeatherGrid } from '../../weather/index.ts';
-import { knownFromOthers } from '../closeness.ts';
+import { closenessOn, SAYS, shareOfOthers } from '../closeness.ts';
 import type { FirmLimits } from '../limits.ts';
+import type { Marks } from './marks.ts';
 import { ownerOf } from './owner.ts';
 import type { Rule } from './rule.ts';
 
@@ -24,23 +25,56 @@ export function coldNight(
   if (afterMinC === undefined || hoursAfter === undefined) return null;
   const window = (hoursAfter.value * MS_PER_HOUR) / grid.stepMs;
   const turnsCold = coldWithin(grid, afterMinC.value, window);
-  // Near its end a forecast may show a cold night but never a warm one: only whole nights are counted.
-  const share = knownFromOthers(
-    grid,
-    (at) => turnsCold[at] === NIGHT.cold,
-    (at) => (at % grid.steps) + window < grid.knownSteps[Math.floor(at / grid.steps)]!,
-  );
   const rule: Rule = {
     id: 'cold-night',
     whose: ownerOf(afterMinC),
     words: `cold under ${afterMinC.value} °C in the ${hoursAfter.value} h after laying ${product.name}`,
-    broken: (_view, at, step) => {
-      // A single forecast has no others to ask: it is taken at its word.
-      if (grid.memberCount === 1) return turnsCold[at] === NIGHT.cold;
-      return share(Math.floor(at / grid.steps), step) > limits.coldNightShare;
-    },
+    // A single forecast has no others to ask: it is taken at its word.
+    mark: (_view, marks) =>
+      grid.memberCount === 1
+        ? markOwn(turnsCold, marks)
+        : markByOthers(grid, turnsCold, window, limits.coldNightShare, marks),
   };
   return { rule, turnsCold };
+}
+
+function markOwn(turnsCold: Uint8Array, { cells, broken, bit }: Marks): void {
+  for (const { from, to } of cells) {
+    for (let at = from; at < to; at += 1) if (turnsCold[at] === NIGHT.cold) broken[at]! |= bit;
+  }
+}
+
+/** What the others say of a night changes a few times a day: it is weighed anew only then. */
+function markByOthers(
+  grid: WeatherGrid,
+  turnsCold: Uint8Array,
+  window: number,
+  mostShare: number,
+  { spans, broken, bit }: Marks,
+): void {
+  const { steps, memberCount, knownSteps } = grid;
+  const weightsAt = closenessOn(grid);
+  let weights: Float64Array | null = null;
+  const say = new Uint8Array(memberCount);
+  const tooMany = new Uint8Array(memberCount);
+  for (const { from, to } of spans) {
+    for (let step = from; step < to; step += 1) {
+      const weightsNow = weightsAt(step);
+      let changed = weightsNow !== weights;
+      weights = weightsNow;
+      for (let n = 0; n < memberCount; n += 1) {
+        const before = say[n];
+        // Near its end a forecast may show a cold night but never a warm one: only whole nights are counted.
+        if (step + window >= knownSteps[n]!) say[n] = SAYS.nothing;
+        else say[n] = turnsCold[n * steps + step] === NIGHT.cold ? SAYS.yes : SAYS.no;
+        if (say[n] !== before) changed = true;
+      }
+      for (let m = 0; m < memberCount; m += 1) {
+        if (changed) tooMany[m] = shareOfOthers(weights, m, say) > mostShare ? 1 : 0;
+        if (tooMany[m] === 1 && step < knownSteps[m]!) broken[m * steps + step]! |= bit;
+      }
+    }
+  }
 }
 
 /** Per column: does the air fall below a temperature within the next `window` steps? */

@@ -1,4 +1,5 @@
 import { FILM_VISIBLE_MM, SOAKED_DAMP_MM } from '../../weather/index.ts';
+import { markAbove, markUpTo } from './marks.ts';
 import type { Rule } from './rule.ts';
 
 /** The surface shows no water and is not damp; frost and dew count as water. */
@@ -6,9 +7,10 @@ export const deckDry: Rule = {
   id: 'deck-dry',
   whose: 'visible moisture',
   words: 'a wet or damp surface',
-  broken: ({ surface, freshlyOpened }, at) => {
-    if (surface.dewMarginK[at]! <= 0) return true;
-    if (freshlyOpened) return false;
-    return surface.filmMm[at]! > FILM_VISIBLE_MM || surface.soakedMm[at]! > SOAKED_DAMP_MM;
+  mark: ({ surface, freshlyOpened }, marks) => {
+    markUpTo(marks, surface.dewMarginK, 0);
+    if (freshlyOpened) return;
+    markAbove(marks, surface.filmMm, FILM_VISIBLE_MM);
+    markAbove(marks, surface.soakedMm, SOAKED_DAMP_MM);
   },
 };

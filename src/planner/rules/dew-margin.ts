@@ -1,3 +1,4 @@
+import { markBelow } from './marks.ts';
 import type { ProductRule } from './rule.ts';
 
 /** Degrees above dew point: the sheet's own figure where it prints one, else the firm's, whichever is stricter. */
@@ -11,6 +12,6 @@ export const dewMargin: ProductRule = (product, limits) => {
         ? 'data sheet'
         : 'firm',
     words: `a surface less than ${needK} K above dew point`,
-    broken: ({ surface }, at) => surface.dewMarginK[at]! < needK,
+    mark: ({ surface }, marks) => markBelow(marks, surface.dewMarginK, needK),
   };
 };

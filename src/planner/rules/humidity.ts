@@ -10,8 +10,14 @@ export const humidity: ProductRule = (product) => {
     id: 'humidity',
     whose: ownerOf(limit),
     words: `humidity over ${limit.value} % for ${product.name}`,
-    broken: ({ grid }, at) =>
-      100 * hotMagnusWaterHPa(grid.dewPointC[at]!) >
-      limit.value * hotMagnusWaterHPa(grid.airTempC[at]!),
+    mark: ({ grid: { airTempC, dewPointC } }, { cells, broken, bit }) => {
+      for (const { from, to } of cells) {
+        for (let at = from; at < to; at += 1) {
+          const saturatedHPa = hotMagnusWaterHPa(airTempC[at]!);
+          if (100 * hotMagnusWaterHPa(dewPointC[at]!) > limit.value * saturatedHPa)
+            broken[at]! |= bit;
+        }
+      }
+    },
   };
 };

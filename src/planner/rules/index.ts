@@ -1,10 +1,11 @@
 /** The rules of the weather, one file each. */
 export { airTemp } from './air-temp.ts';
 export { coldNight, NIGHT } from './cold-night.ts';
-export { daylight } from './daylight.ts';
+export { daylight, daysFrom } from './daylight.ts';
 export { deckDry } from './deck-dry.ts';
 export { dewMargin } from './dew-margin.ts';
 export { humidity } from './humidity.ts';
+export { type Asked, askedOf, type Marks, type Span } from './marks.ts';
 export { rain } from './rain.ts';
 export { roofWind } from './roof-wind.ts';
 export type { ProductRule, Rule, RuleView, Whose } from './rule.ts';

@@ -1,4 +1,5 @@
 import { MS_PER_HOUR } from '../../units/index.ts';
+import { markFrom } from './marks.ts';
 import type { Rule } from './rule.ts';
 
 /** Nothing is bonded or opened while it rains. */
@@ -6,6 +7,6 @@ export const rain: Rule = {
   id: 'rain',
   whose: 'visible moisture',
   words: 'rain',
-  broken: ({ grid, limits }, at) =>
-    grid.rainMm[at]! * (MS_PER_HOUR / grid.stepMs) >= limits.rainMmPerHour,
+  mark: ({ grid, limits }, marks) =>
+    markFrom(marks, grid.rainMm, (limits.rainMmPerHour * grid.stepMs) / MS_PER_HOUR),
 };

@@ -1,3 +1,4 @@
+import { markFrom } from './marks.ts';
 import { onGrid } from './on-grid.ts';
 import type { Rule } from './rule.ts';
 
@@ -6,7 +7,8 @@ export const roofWind: Rule = {
   id: 'roof-wind',
   whose: 'safety',
   words: 'too much wind to work on the roof',
-  broken: ({ grid, limits }, at) =>
-    grid.windMps[at]! >= onGrid(limits.roofWindMps) ||
-    grid.gustMps[at]! >= onGrid(limits.roofGustMps),
+  mark: ({ grid, limits }, marks) => {
+    markFrom(marks, grid.windMps, onGrid(limits.roofWindMps));
+    markFrom(marks, grid.gustMps, onGrid(limits.roofGustMps));
+  },
 };

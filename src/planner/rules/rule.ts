@@ -2,10 +2,11 @@ import type { Product } from '../../products/index.ts';
 import type { RuleId } from '../../stages/index.ts';
 import type { SurfaceWeather, WeatherGrid } from '../../weather/index.ts';
 import type { FirmLimits } from '../limits.ts';
+import type { Marks } from './marks.ts';
 
 export type Whose = 'data sheet' | 'law' | 'firm' | 'visible moisture' | 'safety' | 'clock';
 
-/** What a rule looks at. `at` is the column index of member m, step i. */
+/** What a rule looks at. */
 export interface RuleView {
   readonly grid: WeatherGrid;
   /** The surface being worked on. */
@@ -21,7 +22,8 @@ export interface Rule {
   readonly whose: Whose;
   /** What the crew is held up by, as the end of 'held up by ...'. */
   readonly words: string;
-  readonly broken: (view: RuleView, at: number, step: number) => boolean;
+  /** Marks the cells in which it is broken, of those it is asked about: a column in one go. */
+  readonly mark: (view: RuleView, marks: Marks) => void;
 }
 
 /** A rule of one product's own data sheet, or null where the product does not ask for it. */

@@ -1,3 +1,4 @@
+import { markFrom } from './marks.ts';
 import { onGrid } from './on-grid.ts';
 import type { Rule } from './rule.ts';
 
@@ -6,7 +7,8 @@ export const sheetWind: Rule = {
   id: 'sheet-wind',
   whose: 'safety',
   words: 'too much wind to handle sheet',
-  broken: ({ grid, limits }, at) =>
-    grid.windMps[at]! >= onGrid(limits.sheetWindMps) ||
-    grid.gustMps[at]! >= onGrid(limits.sheetGustMps),
+  mark: ({ grid, limits }, marks) => {
+    markFrom(marks, grid.windMps, onGrid(limits.sheetWindMps));
+    markFrom(marks, grid.gustMps, onGrid(limits.sheetGustMps));
+  },
 };

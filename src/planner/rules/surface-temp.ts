@@ -1,4 +1,5 @@
 import { rangeWords } from './air-temp.ts';
+import { markAbove, markBelow } from './marks.ts';
 import { onGrid } from './on-grid.ts';
 import { ownerOf } from './owner.ts';
 import type { ProductRule } from './rule.ts';
@@ -13,7 +14,9 @@ export const surfaceTemp: ProductRule = (product) => {
     id: 'surface-temp',
     whose: ownerOf(surfaceMinC ?? surfaceMaxC),
     words: `a surface outside ${rangeWords(surfaceMinC?.value, surfaceMaxC?.value)} for ${product.name}`,
-    broken: ({ surface }, at) =>
-      surface.surfaceTempC[at]! < low || surface.surfaceTempC[at]! > high,
+    mark: ({ surface }, marks) => {
+      markBelow(marks, surface.surfaceTempC, low);
+      markAbove(marks, surface.surfaceTempC, high);
+    },
   };
 };

@@ -1,6 +1,7 @@
 import { inRange } from '../../units/index.ts';
 import type { FitCase, JudgedChance } from './cases.ts';
 import { AS_GIVEN, type ChanceMap } from './chance-map.ts';
+import { type CheckedWords, checkedWords } from './checked-words.ts';
 import { chooseMap, judgeChoice } from './choose-map.ts';
 
 /** A chance that was shown for one job's day, and how the day went. */
@@ -35,7 +36,7 @@ export interface OwnRecord {
   /** Brier scores of days the map had not seen, without and with it; null below CASES_NEEDED. */
   readonly before: number | null;
   readonly after: number | null;
-  readonly words: string;
+  readonly words: CheckedWords;
   /** @param shrunk  chance before the record has a say, inside 0..1 */
   readonly adjust: (shrunk: number) => number;
 }
@@ -53,14 +54,14 @@ export function ownRecord(calls: readonly PastCall[]): OwnRecord {
   const cases = Math.round(known.reduce((sum, { weight }) => sum + weight, 0));
   const unused = { cases, map: AS_GIVEN, weight: 0, adjust: AS_GIVEN.apply };
   if (cases < CASES_NEEDED) {
-    return { ...unused, before: null, after: null, words: 'not yet checked against outcomes here' };
+    return { ...unused, before: null, after: null, words: checkedWords(0) };
   }
   const unseen = judgeChoice(known);
-  const words = `checked against ${cases} days here`;
+  const words = checkedWords(cases);
   const { map } = chooseMap(known);
   if (unseen === null || unseen.after >= unseen.before || map.kind === 'as given') {
     const { before = null, after = null } = unseen ?? {};
-    return { ...unused, before, after, words: `${words}, left as given` };
+    return { ...unused, before, after, words };
   }
   const weight = cases / (cases + HALF_WAY_CASES);
   return {

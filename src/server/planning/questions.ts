@@ -3,14 +3,16 @@ import type {
   AheadResult,
   ClockResult,
   CoatDetails,
+  DaysOptions,
+  DaysProgress,
   NowQuestion,
   NowResult,
   PackResult,
   ReadyJob,
   WorkResult,
 } from '../../answers/index.ts';
-import type { DaysAnswer, TakeoffAnswer } from '../../contract/index.ts';
-import type { Job } from '../../planner/index.ts';
+import type { DaysAnswer, TakeoffAnswer, Tried } from '../../contract/index.ts';
+import type { FirmRecord, Job, PastCall } from '../../planner/index.ts';
 import type { Product } from '../../products/index.ts';
 import type { HourlyWeather } from '../../weather/index.ts';
 
@@ -21,6 +23,7 @@ export interface Questions {
       readonly ready: ReadyJob;
       readonly hourly: HourlyWeather;
       readonly nowMs: number;
+      readonly options: DaysOptions;
     };
     readonly answer: DaysAnswer;
   };
@@ -30,6 +33,7 @@ export interface Questions {
       readonly hourly: HourlyWeather;
       readonly nowMs: number;
       readonly date: string;
+      readonly tried: Tried;
     };
     readonly answer: WorkResult;
   };
@@ -45,7 +49,7 @@ export interface Questions {
     readonly answer: ClockResult;
   };
   readonly pack: {
-    readonly asked: Questions['work']['asked'];
+    readonly asked: Omit<Questions['work']['asked'], 'tried'>;
     readonly answer: PackResult;
   };
   readonly takeoff: {
@@ -53,15 +57,16 @@ export interface Questions {
     readonly answer: TakeoffAnswer;
   };
   readonly ahead: { readonly asked: AheadQuestion; readonly answer: AheadResult };
+  readonly 'own-record': {
+    readonly asked: { readonly calls: readonly PastCall[] };
+    readonly answer: FirmRecord;
+  };
   readonly now: { readonly asked: NowQuestion; readonly answer: NowResult };
 }
 export type QuestionKind = keyof Questions;
 export type Answer<K extends QuestionKind> = Questions[K]['answer'];
 
-export interface Progress {
-  readonly share: number;
-  readonly words: string;
-}
+export type Progress = DaysProgress;
 
 export type ToThread =
   | {

@@ -10,6 +10,7 @@ import {
   answerWork,
   type ReadyJob,
 } from '../../answers/index.ts';
+import { firmRecord } from '../../planner/index.ts';
 import type { HourlyWeather } from '../../weather/index.ts';
 import { OneOfEach } from './one-of-each.ts';
 import type { FromThread, Progress, ToThread } from './questions.ts';
@@ -69,12 +70,12 @@ function asKnown(question: Question): Question {
 function* workOn(question: Question): Generator<Progress, unknown> {
   switch (question.kind) {
     case 'days': {
-      const { ready, hourly, nowMs } = question.asked;
-      return yield* answerDays(ready, hourly, nowMs);
+      const { ready, hourly, nowMs, options } = question.asked;
+      return yield* answerDays(ready, hourly, nowMs, options);
     }
     case 'work': {
-      const { ready, hourly, nowMs, date } = question.asked;
-      return answerWork(ready, hourly, nowMs, date);
+      const { ready, hourly, nowMs, date, tried } = question.asked;
+      return answerWork(ready, hourly, nowMs, date, tried);
     }
     case 'pack': {
       const { ready, hourly, nowMs, date } = question.asked;
@@ -86,6 +87,8 @@ function* workOn(question: Question): Generator<Progress, unknown> {
       return answerTakeoff(question.asked.ready, question.asked.shelf);
     case 'ahead':
       return answerAhead(question.asked);
+    case 'own-record':
+      return firmRecord(question.asked.calls);
     case 'now':
       return answerNow(question.asked);
   }

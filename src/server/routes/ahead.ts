@@ -1,6 +1,6 @@
 import { Hono } from 'hono';
 import { z } from 'zod';
-import { AHEAD_WHATS, FEWEST_PEOPLE, MOST_PEOPLE } from '../../contract/index.ts';
+import { AHEAD_WHATS, FEWEST_PEOPLE, MOST_PEOPLE, triedBayQuery } from '../../contract/index.ts';
 import { parseInstant } from '../../time/index.ts';
 import type { Desk } from '../desk.ts';
 import { findJob, readyOnSite } from '../job-lookup.ts';
@@ -20,6 +20,7 @@ const querySchema = z.strictObject({
     )
     .transform(Number)
     .optional(),
+  ...triedBayQuery,
 });
 
 /** How far ahead to coat on a job's roof. */
@@ -39,6 +40,7 @@ export function aheadRoutes(desk: Desk): Hono {
       atMs: at.ms,
       what: query.what,
       people: query.people ?? null,
+      bayAreaM2: query.bay ?? null,
     });
     if (result === null) throw new RequestError(409, 'stopped', 'The server is being stopped.');
     if (!result.ok) throw badRequest(result.issues);

@@ -1,5 +1,6 @@
 import { Hono } from 'hono';
 import { addEventsSchema } from '../../contract/index.ts';
+import { dayEndedIssues } from '../day-ended.ts';
 import type { Desk } from '../desk.ts';
 import { findJob } from '../job-lookup.ts';
 import { firmFilms } from '../learning.ts';
@@ -18,6 +19,8 @@ export function eventRoutes(desk: Desk): Hono {
   app.post('/:id/events', async (c) => {
     const { requestId, events } = await readBody(c, addEventsSchema);
     const { row, ctx } = await findJob(desk, c.req.param('id'));
+    const untrue = dayEndedIssues(row.job, events);
+    if (untrue.length > 0) throw badRequest(untrue);
     const added = await desk.store.appendEvents(ctx, { requestId, jobId: row.job.id, events });
     if (!added.ok) {
       if (added.code === 'bad-event')

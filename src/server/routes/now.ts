@@ -1,6 +1,6 @@
 import { Hono } from 'hono';
 import { z } from 'zod';
-import type { Issue } from '../../contract/index.ts';
+import { type Issue, triedBayQuery } from '../../contract/index.ts';
 import { LONGEST_RAIN_IN_MIN } from '../../planner/index.ts';
 import { parseInstant } from '../../time/index.ts';
 import type { Desk } from '../desk.ts';
@@ -19,6 +19,7 @@ const querySchema = z.strictObject({
     })
     .transform(Number)
     .optional(),
+  ...triedBayQuery,
 });
 
 /** The best way on from a minute, from the job's site log. */
@@ -51,12 +52,13 @@ export function nowRoutes(desk: Desk): Hono {
       hourly: weather.hourly,
       nowMs,
       atMs,
+      bayAreaM2: query.bay ?? null,
       work: { kind: 'log', events: events.value, thunderMs, rainInMin: query.rainIn ?? null },
     });
     if (result === null) throw new RequestError(409, 'stopped', 'The server is being stopped.');
     if (result.ok) return ok(c, result.answer);
     const told = result.issues.map((issue) => asAsked(issue));
-    const asked = told.every(({ path }) => path === 'at' || path === 'thunderAt');
+    const asked = told.every(({ path }) => path === 'at' || path === 'thunderAt' || path === 'bay');
     if (asked) throw badRequest(told);
     const words = told.map(({ message }) => message).join(' ');
     throw new RequestError(409, 'site-log', `The site log cannot be as it stands: ${words}`, told);

@@ -6,13 +6,13 @@ import { readBody } from '../read-request.ts';
 import { notFound, ok } from '../reply.ts';
 import type { Plans } from './plans.ts';
 
-/** Long work that can be watched and stopped; the answer is then at the job's days. */
+/** Long work that can be watched and stopped, each time with the best answer so far. */
 export function taskRoutes(desk: Desk, plans: Plans): Hono {
   const app = new Hono();
   app.post('/', async (c) => {
-    const { requestId, jobId } = await readBody(c, taskRequestSchema);
+    const { requestId, jobId, tried } = await readBody(c, taskRequestSchema);
     const found = await findJob(desk, jobId);
-    return ok(c, await plans.task(found, requestId), 202);
+    return ok(c, await plans.task(found, requestId, tried), 202);
   });
   app.get('/:id', (c) => {
     const task = desk.tasks.get(c.req.param('id'));

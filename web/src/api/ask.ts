@@ -10,10 +10,9 @@ export interface Problem {
 }
 
 /** What goes along with a request that is more than a question. */
-export interface Sending {
-  readonly method: 'POST' | 'PUT';
-  readonly body: unknown;
-}
+export type Sending =
+  | { readonly method: 'POST' | 'PUT'; readonly body: unknown }
+  | { readonly method: 'DELETE' };
 
 export type Reply<T> =
   | { readonly ok: true; readonly data: T }
@@ -26,15 +25,16 @@ function problem<T>(code: string, message: string): Reply<T> {
   return { ok: false, problem: { code, message, issues: [] } };
 }
 
-/** GET one address of the API, or send something there. Never throws: a lost line is an answer too. */
+/** GET one address of the API, or send or stop something there. Never throws: a lost line is an answer too. */
 export async function ask<T>(path: string, sending?: Sending): Promise<Reply<T>> {
   let response: Response;
   try {
     response = await fetch(path, {
-      ...(sending && { method: sending.method, body: JSON.stringify(sending.body) }),
+      ...(sending && { method: sending.method }),
+      ...(sending && 'body' in sending && { body: JSON.stringify(sending.body) }),
       headers: {
         accept: 'application/json',
-        ...(sending && { 'content-type': 'application/json' }),
+        ...(sending && 'body' in sending && { 'content-type': 'application/json' }),
       },
       signal: AbortSignal.timeout(GIVE_UP_AFTER_MS),
     });

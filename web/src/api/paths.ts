@@ -4,9 +4,20 @@ export const JOBS = '/api/jobs';
 export const PRODUCTS = '/api/products';
 
 export const jobPath = (jobId: string): string => `${JOBS}/${encodeURIComponent(jobId)}`;
-export const daysPath = (jobId: string): string => `${jobPath(jobId)}/days`;
-export const workPath = (jobId: string, date: string): string =>
-  `${jobPath(jobId)}/work?day=${encodeURIComponent(date)}`;
+export const TASKS = '/api/tasks';
+export const taskPath = (taskId: string): string => `${TASKS}/${encodeURIComponent(taskId)}`;
+
+/** Figures tried, as they stand in an address; the same ones in the same order give the same address. */
+export type TriedQuery = Readonly<Record<string, string>>;
+const queryOf = (query: TriedQuery): string => String(new URLSearchParams(query));
+
+export function daysPath(jobId: string, tried: TriedQuery = {}): string {
+  const query = queryOf(tried);
+  return `${jobPath(jobId)}/days${query === '' ? '' : `?${query}`}`;
+}
+export const firstDaysPath = (jobId: string): string => `${daysPath(jobId)}?search=quick`;
+export const workPath = (jobId: string, date: string, tried: TriedQuery = {}): string =>
+  `${jobPath(jobId)}/work?${queryOf({ day: date, ...tried })}`;
 export const clockPath = (query: Readonly<Record<string, string>>): string =>
   `/api/clock?${new URLSearchParams(query)}`;
 export const clockPackPath = (jobId: string, date: string): string =>

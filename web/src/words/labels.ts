@@ -8,6 +8,10 @@ export const VERDICT_WORDS: Readonly<Record<DayOption['verdict'], string>> = {
   unknown: 'Not known',
 };
 
+/** The same for a day; 'unknown' is too early to call where the timing of rain still decides it. */
+export const verdictWords = ({ verdict, tooEarly }: DayOption): string =>
+  tooEarly === null ? VERDICT_WORDS[verdict] : 'Too early to call';
+
 export const WHOSE_WORDS: Readonly<Record<Reason['whose'], string>> = {
   'data sheet': 'limit of the product’s data sheet',
   law: 'the law',

@@ -1,7 +1,7 @@
-import { clockText, longDayText } from '../time/index.ts';
-import type { DayOption } from './day-option.ts';
-import { forecastsWords } from './forecast-words.ts';
-import type { Reason } from './reasons.ts';
+import { clockText, longDayText } from '../../time/index.ts';
+import type { DayOption } from '../day-option.ts';
+import { forecastsWords } from '../forecast-words.ts';
+import type { Reason } from '../reasons.ts';
 
 /** One sentence a foreman can read out: the verdict, the times, and what could stop it. */
 export function verdictSentence(option: DayOption): string {

@@ -1,0 +1,147 @@
+import type { Chance, DayOption as DayOptionAnswer, Lay } from '../contract/index.ts';
+import {
+  type AdjustedChance,
+  type DayOption,
+  type DaySkip,
+  median,
+  quantile,
+  type Reason,
+  verdictSentence,
+} from '../planner/index.ts';
+import { MS_PER_MINUTE } from '../units/index.ts';
+import { type Explained, NOT_EXPLAINED } from './explained.ts';
+import { amount, dayValue } from './value-words.ts';
+
+/** One laying day as it crosses the wire. Sentences are the planner's own where it has them. */
+
+/** Most reasons told. */
+const REASONS_TOLD = 3;
+
+export interface OptionParts {
+  readonly rank: number | null;
+  /** The bay to lay next as the job's own split has it. */
+  readonly split: Lay['bay'];
+  readonly explained?: Explained | undefined;
+  /** The same day as the first answer had it, laid by the job's own split. */
+  readonly first?: DayOption | undefined;
+}
+
+export function presentOption(
+  option: DayOption,
+  { rank, split, explained = NOT_EXPLAINED, first }: OptionParts,
+): DayOptionAnswer {
+  const finished = option.runs.filter((run) => run.kind === 'finished');
+  const { confidence } = option.plan.prepared.job;
+  const early = explained.tooEarly;
+  return {
+    date: option.day.date,
+    verdict: early === null ? option.verdict : 'unknown',
+    sentence: verdictSentence(option),
+    startMs: option.startMs,
+    finishMs: option.finishMs,
+    rainSafeByMs: option.rainSafeByMs,
+    lastAdhesiveMs: option.lastAdhesiveMs,
+    openFromMs: median(finished.flatMap(({ openedMs }) => openedMs ?? [])),
+    openMin: quantile(
+      finished.flatMap(({ openedMs, rainSafeMs }) =>
+        openedMs === null || rainSafeMs === null
+          ? []
+          : [Math.round((rainSafeMs - openedMs) / MS_PER_MINUTE)],
+      ),
+      confidence,
+    ),
+    chance: presentChance(option.chance),
+    outcomes: { ...option.outcomes },
+    expectedCost: Math.round(option.expectedCost),
+    value: dayValue(option),
+    way: presentWay(option, split, first),
+    wholeJob: explained.wholeJob,
+    reasons: option.reasons.slice(0, REASONS_TOLD).map(presentReason),
+    limit: explained.limit,
+    turns: [...explained.turns],
+    callOff: explained.callOff,
+    tooEarly: early,
+    safeStarts: [...explained.safeStarts],
+    searched: 'quick',
+    rank,
+  };
+}
+
+export function presentChance(chance: AdjustedChance): Chance {
+  return { ...chance };
+}
+
+function presentReason(reason: Reason): DayOptionAnswer['reasons'][number] {
+  const { cause, ...rest } = reason;
+  return { rule: cause, ...rest };
+}
+
+/** Cents of a square metre, rounded up: a hair less would ask for one bay more. */
+const askedFor = (areaM2: number): number => Math.ceil(areaM2 * 100 - 1e-6) / 100;
+
+function presentWay(option: DayOption, split: Lay['bay'], first: DayOption | undefined): Lay {
+  const { plan } = option;
+  const { job } = plan.prepared;
+  const { bay } = plan.work;
+  const smaller = bay.of > split.of;
+  return {
+    bay: { ...bay },
+    askBayM2: smaller ? askedFor(bay.areaM2) : null,
+    order: null,
+    people: job.crew.people,
+    offMs: plan.shift.endMs,
+    smallerBay: smaller ? smallerBayWords(option, split, first) : null,
+  };
+}
+
+function smallerBayWords(
+  { plan, chance, expectedCost }: DayOption,
+  split: Lay['bay'],
+  first: DayOption | undefined,
+): string {
+  const { bay } = plan.work;
+  const more = bay.of - split.of;
+  const days = more === 1 ? 'one more laying day' : `${more} more laying days`;
+  const rather = split.of === 1 ? 'one' : String(split.of);
+  const sizes = `In ${bay.of} bays of ${Math.round(bay.areaM2)} m² rather than ${rather} of ${Math.round(split.areaM2)} m²: ${days}`;
+  if (first === undefined) return `${sizes}.`;
+  if (first.chance.words !== chance.words)
+    return `${sizes}, but ${chance.words} instead of ${first.chance.words}.`;
+  return `${sizes}, counted in; the day is expected to cost ${amount(expectedCost)} rather than ${amount(first.expectedCost)}.`;
+}
+
+/** A day that is not offered still says why. */
+export function presentSkip(skip: DaySkip): DayOptionAnswer {
+  return {
+    date: skip.day.date,
+    verdict: 'no',
+    sentence: SKIP_WORDS[skip.why],
+    startMs: null,
+    finishMs: null,
+    rainSafeByMs: null,
+    lastAdhesiveMs: null,
+    openFromMs: null,
+    openMin: null,
+    chance: null,
+    outcomes: { finished: 0, shortened: 0, stoodDown: 0, caughtOpen: 0, unknown: 0 },
+    expectedCost: null,
+    value: null,
+    way: null,
+    wholeJob: null,
+    reasons: [],
+    limit: null,
+    turns: [],
+    callOff: null,
+    tooEarly: null,
+    safeStarts: [],
+    searched: 'quick',
+    rank: null,
+  };
+}
+
+const SKIP_WORDS: Readonly<Record<DaySkip['why'], string>> = {
+  'not a working day': 'Not a working day for this crew.',
+  'too early': 'Before the earliest date of this job.',
+  'too late': 'After the latest date of this job.',
+  'too short': 'Not enough of the working day left to open up and be rain-safe.',
+};

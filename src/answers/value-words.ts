@@ -1,0 +1,60 @@
+import type { Value } from '../contract/index.ts';
+import { costLossThreshold, type DayOption, forecastsWords } from '../planner/index.ts';
+
+/** Forecasts of which none is caught open leave this much doubt, 0..1 (one-sided, the usual 5 %). */
+const DOUBT = 0.05;
+
+/** Cost of standing down against the loss it avoids, the chance of that loss, and where the two meet. */
+export function dayValue({ plan, outcomes, chance }: DayOption): Value {
+  const { costs } = plan.prepared.job;
+  const threshold = costLossThreshold(costs);
+  const { of } = chance;
+  const caught = of < 2 ? null : outcomes.caughtOpen / of;
+  const made = chance.made === true;
+  const rule = ruleWords(costs, threshold);
+  const here =
+    caught === null
+      ? 'by one forecast alone no chance of it can be given'
+      : hereWords(outcomes.caughtOpen, of, made, threshold);
+  return {
+    standDown: costs.standDown,
+    loss: costs.caughtOpen,
+    chance: caught,
+    threshold,
+    words: `${rule}; ${here}.`,
+  };
+}
+
+function ruleWords(
+  { currency, standDown, caughtOpen }: DayOption['plan']['prepared']['job']['costs'],
+  threshold: number,
+): string {
+  const down = `Standing down costs ${currency} ${amount(standDown)}`;
+  const open = `being caught open ${amount(caughtOpen)}`;
+  if (standDown === 0)
+    return `${down}: on cost alone no chance of being caught open is worth taking`;
+  if (threshold >= 1)
+    return `${down}, ${open}, no more than that: on cost alone the crew is never stood down for it`;
+  return `${down}, ${open}: stand down when the chance of being caught open passes ${inHundred(threshold)}`;
+}
+
+function hereWords(caught: number, of: number, made: boolean, threshold: number): string {
+  const forecasts = forecastsWords(of, made);
+  if (caught === 0) {
+    if (made) return `here none of ${forecasts} is caught open`;
+    const most = 1 - DOUBT ** (1 / of);
+    return `here none of ${forecasts} is caught open, which only rules out more than about ${inHundred(most)}`;
+  }
+  const side = caught / of > threshold ? 'so standing down pays' : 'under that';
+  return `here it is about ${inHundred(caught / of)} (${caught} of ${forecasts}), ${side}`;
+}
+
+/** '8 in 100', finer where that would be none. */
+export function inHundred(share: number): string {
+  if (share >= 0.0095 || share === 0) return `${Math.round(share * 100)} in 100`;
+  return share < 0.001 ? 'under 1 in 1,000' : `${Math.round(share * 1000)} in 1,000`;
+}
+
+/** Thousands apart, no cents. */
+export const amount = (value: number): string =>
+  String(Math.round(value)).replace(/\B(?=(\d{3})+$)/g, ',');

@@ -1,0 +1,99 @@
+import type { DayOption } from '../../contract/index.ts';
+import { clockText, localDayOn, shortDayText, spanText } from '../../time/index.ts';
+import { MS_PER_MINUTE } from '../../units/index.ts';
+import { wrap } from './table.ts';
+
+/** What stands behind a day's line, a row for each thing. */
+export function dayDetail(day: DayOption, zone: string, currency: string): string[] {
+  const at = (ms: number): string => momentOn(day.date, ms, zone);
+  return [
+    ...wrap(day.sentence, '  '),
+    ...entry(
+      'too early',
+      day.tooEarly &&
+        `the chance moves between ${tenIn(day.tooEarly.low)} and ${tenIn(day.tooEarly.high)} with the hours the rain falls in: too early to call.`,
+    ),
+    ...entry('times', timesWords(day, at)),
+    ...entry('how often', outcomeWords(day)),
+    ...wayLines(day, at),
+    ...entry('whole job', day.wholeJob?.words),
+    ...day.reasons.flatMap((reason) => {
+      const around = reason.aroundMs === null ? '' : ` around ${at(reason.aroundMs)}`;
+      return entry('could stop it', `${reason.words}${around} (${reason.count}; ${reason.whose})`);
+    }),
+    ...entry('costs the day', limitWords(day)),
+    ...day.turns.flatMap((turn) =>
+      entry(
+        'would turn it',
+        `${turn.words} (${turn.chance.words}; saves ${Math.round(turn.gainCost)})`,
+      ),
+    ),
+    ...entry('call it off', day.callOff?.words),
+    ...entry(
+      'cost',
+      day.expectedCost === null
+        ? null
+        : `${currency} ${day.expectedCost} expected. ${day.value?.words ?? ''}`,
+    ),
+    ...entry('last safe start', safeStartWords(day, at)),
+  ];
+}
+
+const NAME_WIDTH = 17;
+
+function entry(name: string, words: string | null | undefined): string[] {
+  return words ? wrap(words, `  ${`${name}:`.padEnd(NAME_WIDTH)}`) : [];
+}
+
+/** '09:15', with its day in front where that is another. */
+function momentOn(date: string, ms: number, zone: string): string {
+  const { startMs, endMs } = localDayOn(date, zone);
+  const time = clockText(ms, zone);
+  return ms >= startMs && ms < endMs ? time : `${shortDayText(ms, zone)} ${time}`;
+}
+
+function timesWords(day: DayOption, at: (ms: number) => string): string | null {
+  const { openFromMs, rainSafeByMs, openMin, lastAdhesiveMs, finishMs } = day;
+  const parts = [
+    openFromMs === null || rainSafeByMs === null
+      ? null
+      : `open from about ${at(openFromMs)} to ${at(rainSafeByMs)}${openMin === null ? '' : `, ${spanText(openMin * MS_PER_MINUTE)} at most`}`,
+    lastAdhesiveMs === null ? null : `last coat by ${at(lastAdhesiveMs)}`,
+    finishMs === null ? null : `done by ${at(finishMs)}`,
+  ].filter((part) => part !== null);
+  return parts.length === 0 ? null : parts.join('; ');
+}
+
+function outcomeWords({ outcomes }: DayOption): string {
+  const { finished, shortened, stoodDown, caughtOpen, unknown } = outcomes;
+  const ends = unknown > 0 ? `, forecast ends ${unknown}` : '';
+  return `finished ${finished}, shortened but sealed ${shortened}, stood down before opening ${stoodDown}, caught open ${caughtOpen}${ends}`;
+}
+
+function wayLines({ way, date }: DayOption, at: (ms: number) => string): string[] {
+  if (way === null) return [];
+  const parts = [
+    way.smallerBay,
+    way.order === null ? null : `Order of work: ${way.order}.`,
+    way.askBayM2 === null
+      ? null
+      : `Its list: layfair work JOB.json --day ${date} --bay ${way.askBayM2}.`,
+    `${way.people} people, knocking off at ${at(way.offMs)}.`,
+  ];
+  return entry('laid as', parts.filter((part) => part !== null).join(' '));
+}
+
+function limitWords({ limit }: DayOption): string | null {
+  if (limit === null) return null;
+  const without = limit.without === null ? '' : `; without it ${limit.without.words}`;
+  return `${limit.words} (${limit.whose})${without}`;
+}
+
+function safeStartWords({ safeStarts }: DayOption, at: (ms: number) => string): string | null {
+  if (safeStarts.length === 0) return null;
+  return safeStarts
+    .map(({ words, lastMs }) => `${words} ${lastMs === null ? 'none left' : at(lastMs)}`)
+    .join('; ');
+}
+
+const tenIn = (share: number): string => `${Math.round(share * 10)} in 10`;

@@ -1,0 +1,134 @@
+import { clockText, localDayOf, longDayText, wallTimeMs } from '../../time/index.ts';
+import { stepAt } from '../../weather/index.ts';
+import type { DayOption } from '../day-option.ts';
+import { forecastsWords } from '../forecast-words.ts';
+import type { Costs } from '../types.ts';
+import { idleCost, outcomeCost } from '../value.ts';
+import { decideByOthers } from './decide-by-others.ts';
+import { pastCloseness } from './past-closeness.ts';
+
+export type CallOffTime = 'now' | 'evening before' | 'on site' | 'go whatever';
+
+/** One moment to decide at, and what comes of deciding then. */
+export interface CallOffChoice {
+  readonly when: CallOffTime;
+  /** null = never looked at again. */
+  readonly atMs: number | null;
+  /** What calling off costs at that moment. */
+  readonly callOffCost: number;
+  /** Mean over the forecasts, of calling off where it is called off and of the day where it is not. */
+  readonly expectedCost: number;
+  /** Share of the forecasts in which it is called off then, 0..1. */
+  readonly calledOffShare: number;
+}
+
+export interface CallOff {
+  /** In the order of time; a moment that is past is left out. */
+  readonly choices: readonly CallOffChoice[];
+  /** The cheapest. */
+  readonly best: CallOffTime;
+  readonly words: string;
+}
+
+/** Told by then, most of a crew can be put to other work in the morning (common practice). */
+const EVENING: string = '17:00';
+/** Share of an aborted day that calling off the evening before costs where the firm states no figure (common practice). */
+const CALLED_OFF_SHARE = 0.4;
+
+/** What calling a day off before it begins costs. */
+export const calledOffCost = ({ calledOff, standDown }: Costs): number =>
+  calledOff ?? CALLED_OFF_SHARE * standDown;
+
+/**
+ * When to decide about a day: later more is known, and calling off costs more. At each moment the crew
+ * of each forecast knows its own weather up to then and, of what comes, only how the *other*
+ * forecasts' days end, the closer their past day the more they count; it calls off where going is
+ * then expected to cost more than calling off. A single forecast is taken at its word.
+ * @source cost-loss rule: A. H. Murphy, Monthly Weather Review 105 (1977), 803-816
+ */
+export function callOff(option: DayOption): CallOff {
+  const { plan, runs } = option;
+  const { shift, prepared } = plan;
+  const { costs } = prepared.job;
+  const shiftMs = shift.endMs - shift.startMs;
+  const ofDay = runs.map((run) => outcomeCost(run, costs) + idleCost(run.idleMs, shiftMs, costs));
+  // What a smaller bay costs in further days comes with going, whatever the weather.
+  const beside = Math.max(0, option.expectedCost - mean(ofDay));
+  const going = ofDay.map((cost) => cost + beside);
+  const choices = momentsOf(option).map(({ when, atMs }): CallOffChoice => {
+    const callOffCost = atMs < shift.day.startMs ? calledOffCost(costs) : costs.standDown;
+    const weights = pastCloseness(prepared.grid, stepAt(prepared.grid, atMs));
+    return { when, atMs, callOffCost, ...decideByOthers(going, weights, callOffCost) };
+  });
+  const never: CallOffChoice = {
+    when: 'go whatever',
+    atMs: null,
+    callOffCost: costs.standDown,
+    expectedCost: mean(going),
+    calledOffShare: 0,
+  };
+  const all = [...choices, never];
+  const best = cheapest(all);
+  return { choices: all, best: best.when, words: wordsOf(option, all, best) };
+}
+
+function momentsOf({ plan }: DayOption): { readonly when: CallOffTime; readonly atMs: number }[] {
+  const { shift, prepared } = plan;
+  const zone = prepared.job.site.timeZone;
+  const eveningMs = wallTimeMs(localDayOf(shift.day.startMs - 1, zone), EVENING, zone);
+  return [
+    { when: 'now' as const, atMs: prepared.nowMs },
+    { when: 'evening before' as const, atMs: eveningMs },
+    { when: 'on site' as const, atMs: shift.startMs },
+  ].filter(({ when, atMs }) => when === 'now' || atMs > prepared.nowMs);
+}
+
+/** Of equal costs: at once where nothing can change it, else when it is still cheap to think again. */
+function cheapest(choices: readonly CallOffChoice[]): CallOffChoice {
+  const least = Math.min(...choices.map(({ expectedCost }) => expectedCost));
+  const equal = choices.filter(({ expectedCost }) => expectedCost <= least + 1e-9);
+  const order: CallOffTime[] = ['evening before', 'on site', 'now', 'go whatever'];
+  const settled = equal.find(({ when, calledOffShare }) => when === 'now' && calledOffShare === 1);
+  return settled ?? order.flatMap((when) => equal.filter((choice) => choice.when === when))[0]!;
+}
+
+function wordsOf(
+  { plan, runs }: DayOption,
+  choices: readonly CallOffChoice[],
+  { when, atMs, callOffCost, calledOffShare }: CallOffChoice,
+): string {
+  const { job, grid } = plan.prepared;
+  const { currency, standDown } = job.costs;
+  const zone = job.site.timeZone;
+  const money = (cost: number): string => `${Math.round(cost)} ${currency}`;
+  const called = Math.round(calledOffShare * runs.length);
+  const of = `${called} of ${forecastsWords(runs.length, grid.source.madeFromOne === true)}`;
+  switch (when) {
+    case 'now':
+      if (called === runs.length) {
+        return `Call it off now, for ${money(callOffCost)}: what will be known later is not expected to change it.`;
+      }
+      return called === 0
+        ? 'As things stand it goes ahead; looking again later is not expected to pay.'
+        : `Decide now: ${of} speak for calling it off, for ${money(callOffCost)}.`;
+    case 'evening before': {
+      const at = `at ${clockText(atMs!, zone)} on ${longDayText(atMs!, zone)}`;
+      return called === 0
+        ? `Nothing calls it off so far. Look again ${at}, while calling off costs ${money(callOffCost)} and not ${money(standDown)} as on the day.`
+        : `Decide ${at}: in ${of} it is then called off, for ${money(callOffCost)} and not ${money(standDown)} as on the day.`;
+    }
+    case 'on site': {
+      const at = `on site at ${clockText(atMs!, zone)}`;
+      if (called === 0) return `Nothing calls it off so far. Look again ${at}.`;
+      const known = choices.some((choice) => choice.when === 'evening before')
+        ? ': what is known by then is worth more than calling off cheaper the evening before'
+        : '';
+      return `Decide ${at}${known}; in ${of} it is then called off, for ${money(callOffCost)}.`;
+    }
+    case 'go whatever':
+      return 'Go: calling it off, now or later, is expected to cost more than it saves.';
+  }
+}
+
+const mean = (values: readonly number[]): number =>
+  values.reduce((sum, value) => sum + value, 0) / values.length;

@@ -1,0 +1,14 @@
+import { layingBays } from '../../roof/index.ts';
+import { type LocalDay, longDayText } from '../../time/index.ts';
+import { MS_PER_HOUR } from '../../units/index.ts';
+import { stepStartMs } from '../../weather/index.ts';
+import { known, nextBayBasis } from '../bays.ts';
+import { type AdjustedChance, adjustChance } from '../chance.ts';
+import type { DayOption } from '../day-option.ts';
+import type { DayPlan } from '../day-plan.ts';
+import type { DayRun } from '../day-run.ts';
+import type { Prepared } from '../prepare.ts';
+import { median } from '../quantile.ts';
+import { planFor } from '../search/plan-for.ts';
+import { simulateDay } from '../simulate.ts';
+import { costLossThreshold } from '../value.ts';
