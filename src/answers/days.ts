@@ -1,5 +1,6 @@
 import type { DaysAnswer, Tried } from '../contract/index.ts';
-import { CAUTIONS, nextBay } from '../planner/index.ts';
+import { CAUTIONS, neverFits, nextBay } from '../planner/index.ts';
+import type { Product } from '../products/index.ts';
 import type { HourlyWeather } from '../weather/index.ts';
 import type { ReadyJob } from './job.ts';
 import { preparedFor } from './prepared.ts';
@@ -12,6 +13,8 @@ export interface DaysOptions {
   readonly depth?: Depth;
   /** Checked with `triedIssues`. */
   readonly tried?: Tried;
+  /** Products at hand, for what would turn a day. */
+  readonly shelf?: readonly Product[];
 }
 
 /** How far it is, and the best answer so far once there is one. */
@@ -29,7 +32,7 @@ export function* answerDays(
   ready: ReadyJob,
   hourly: HourlyWeather,
   nowMs: number,
-  { depth = 'full', tried = {} }: DaysOptions = {},
+  { depth = 'full', tried = {}, shelf = [] }: DaysOptions = {},
 ): Generator<DaysProgress, DaysAnswer> {
   yield { share: 0, words: 'working out the weather on the roof' };
   const prepared = onTried(preparedFor(ready, hourly, nowMs), tried);
@@ -43,10 +46,17 @@ export function* answerDays(
     }
     return presentDays(parts, prepared, searched);
   };
-  const search = searching(prepared, depth);
+  // What is on the job already is this roof's own, with what was learned of it.
+  const atHand = shelf.map((product) => prepared.productById.get(product.id) ?? product);
+  const search = searching({ prepared, ready, hourly, depth, shelf: atHand });
   for (;;) {
     const next = search.next();
-    if (next.done) return shown(next.value);
+    if (next.done) {
+      const options = next.value.days.map(({ option }) => option);
+      // At first sight only one bay size was looked at: that nothing fits cannot be said yet.
+      const fit = depth === 'full' ? neverFits(prepared, { options }, atHand) : null;
+      return { ...shown(next.value), neverFits: fit };
+    }
     const { share, words, better } = next.value;
     yield { share, words, ...(better === null ? {} : { soFar: shown(better) }) };
   }
@@ -93,12 +103,4 @@ function partsOf(ready: ReadyJob, nowMs: number, tried: Tried): DaysParts {
     cautions: [...CAUTIONS, ...(ready.notes ?? [])],
     search: { depth: 'full', state: 'done', daysDone: 0, daysOf: 0, words: '' },
   };
-}
-
-/** Runs a generator to its end in one go. */
-export function runThrough<T>(work: Generator<unknown, T>): T {
-  for (;;) {
-    const next = work.next();
-    if (next.done) return next.value;
-  }
 }

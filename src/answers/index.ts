@@ -15,7 +15,6 @@ export {
   asStopped,
   type DaysOptions,
   type DaysProgress,
-  runThrough,
 } from './days.ts';
 export { type HindsightParts, presentHindsight } from './hindsight.ts';
 export {
@@ -38,6 +37,7 @@ export {
 } from './learning.ts';
 export { answerNow, type NowQuestion, type NowResult } from './now.ts';
 export { readingsOf } from './readings.ts';
+export { runThrough } from './run-through.ts';
 export { answerTakeoff } from './takeoff.ts';
 export { triedIssues } from './tried.ts';
 export { weatherMisuse } from './weather-use.ts';

@@ -1,5 +1,5 @@
 import { type Issue, issueSentences, jobFileSchema, toJob } from '../contract/index.ts';
-import { type FirmRecord, type Job, jobIssues, type ProductSet } from '../planner/index.ts';
+import { type FirmRecord, type Job, type ProductSet, whyNotLaid } from '../planner/index.ts';
 import type { Product } from '../products/index.ts';
 import type { SiteReading } from '../weather/index.ts';
 
@@ -61,7 +61,7 @@ export function readyJob(job: Job, shelf: ProductShelf): JobRead {
   }
   if (issues.length > 0) return { ok: false, issues };
   const products = set as ProductSet;
-  const refused = jobIssues(job, products);
+  const refused = whyNotLaid(job, products, [...shelf.values()]);
   if (refused.length > 0) return { ok: false, issues: refused };
   return { ok: true, job, products };
 }

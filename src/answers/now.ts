@@ -2,6 +2,8 @@ import type { Issue, NowAnswer } from '../contract/index.ts';
 import {
   adviseNow,
   type DayPlan,
+  forecastEndWords,
+  type NowAdvice,
   type Prepared,
   planInUse,
   type Shift,
@@ -88,6 +90,7 @@ export function answerNow(q: NowQuestion): NowResult {
         ...settled.notes,
         ...quarterNotes(prepared, hourly.quarterRain, q.atMs),
         ...dayNotes(prepared, shift, q.atMs),
+        ...endNotes(advice),
       ],
       extra: ready.notes ?? [],
     }),
@@ -116,6 +119,13 @@ function stateOf(
   const heard = [logged.thunderMs, work.thunderMs].filter((ms) => ms !== null);
   const thunderMs = heard.length === 0 ? null : Math.max(...heard);
   return { state: { ...logged, thunderMs, rainInMin: work.rainInMin }, notes };
+}
+
+/** What the forecast does not reach of the work there is to go on with, whatever way is chosen. */
+function endNotes({ plan, ways, finished }: NowAdvice): string[] {
+  const goOn = ways.find(({ id }) => id === 'go-on');
+  const words = finished || goOn === undefined ? null : forecastEndWords({ plan, runs: goOn.runs });
+  return words === null ? [] : [words];
 }
 
 function dayNotes({ job }: Prepared, { day, startMs, endMs }: Shift, atMs: number): string[] {

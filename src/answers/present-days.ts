@@ -1,5 +1,6 @@
 import type { DaysAnswer, SearchState, Tried } from '../contract/index.ts';
 import {
+  calledOffCost,
   costLossThreshold,
   type DayOption,
   type DaysFound,
@@ -68,14 +69,20 @@ export function presentNoForecast(parts: DaysParts, why: string): DaysAnswer {
   return { ...frame(parts), weather: null, noForecast: why, days: [] };
 }
 
+/** With the figure that counts where the job states none. */
+export function presentCosts(costs: Job['costs']): DaysAnswer['costs'] {
+  return { ...costs, calledOff: calledOffCost(costs) };
+}
+
 function frame(parts: DaysParts): Omit<DaysAnswer, 'weather' | 'noForecast' | 'days'> {
   return {
     job: presentJob(parts.job),
     nowMs: parts.nowMs,
     bay: parts.bay,
+    neverFits: null,
     search: parts.search,
-    costs: { ...parts.job.costs },
-    ownCosts: { ...parts.ownCosts },
+    costs: presentCosts(parts.job.costs),
+    ownCosts: presentCosts(parts.ownCosts),
     tried: { ...parts.tried },
     threshold: costLossThreshold(parts.job.costs),
     cautions: [...parts.cautions],

@@ -9,7 +9,8 @@ import {
   offRoofWords,
   WAY_WORDS,
 } from '../planner/index.ts';
-import { presentJob } from './present-days.ts';
+import { presentChance } from './present-chance.ts';
+import { presentCosts, presentJob } from './present-days.ts';
 import { presentWeather } from './present-weather.ts';
 
 export interface NowParts {
@@ -56,7 +57,7 @@ export function presentNow({
         : { ...offRoof, words: offRoofWords(offRoof, thunderMs, job.site.timeZone) },
     opened: advice.opened,
     rainSafe: advice.rainSafe,
-    chance: { ...advice.chance, checked: 'not yet checked against outcomes here' },
+    chance: presentChance(advice.chance),
     inHand: inHandOf(advice),
     next,
     films: advice.films.map((film) => presentFilm(plan, film)),
@@ -76,7 +77,7 @@ export function presentNow({
           expectedCost: Math.round(expectedCost),
           chosen: id === advice.does,
         })),
-    costs: { ...job.costs },
+    costs: presentCosts(job.costs),
     notes: [...notes],
     cautions: [...new Set([...CAUTIONS, ...hazards, ...extra])],
   };

@@ -1,6 +1,6 @@
-import type { Chance, DayOption as DayOptionAnswer, Lay } from '../contract/index.ts';
+import type { DayOption as DayOptionAnswer, Lay } from '../contract/index.ts';
 import {
-  type AdjustedChance,
+  chanceWords,
   type DayOption,
   type DaySkip,
   median,
@@ -8,8 +8,10 @@ import {
   type Reason,
   verdictSentence,
 } from '../planner/index.ts';
+import { longDayText } from '../time/index.ts';
 import { MS_PER_MINUTE } from '../units/index.ts';
 import { type Explained, NOT_EXPLAINED } from './explained.ts';
+import { presentChance } from './present-chance.ts';
 import { amount, dayValue } from './value-words.ts';
 
 /** One laying day as it crosses the wire. Sentences are the planner's own where it has them. */
@@ -36,7 +38,7 @@ export function presentOption(
   return {
     date: option.day.date,
     verdict: early === null ? option.verdict : 'unknown',
-    sentence: verdictSentence(option),
+    sentence: early === null ? verdictSentence(option) : earlySentence(option, early),
     startMs: option.startMs,
     finishMs: option.finishMs,
     rainSafeByMs: option.rainSafeByMs,
@@ -62,13 +64,17 @@ export function presentOption(
     callOff: explained.callOff,
     tooEarly: early,
     safeStarts: [...explained.safeStarts],
-    searched: 'quick',
+    searched: option.searched,
     rank,
   };
 }
 
-export function presentChance(chance: AdjustedChance): Chance {
-  return { ...chance };
+function earlySentence(
+  { day, plan }: DayOption,
+  { low, high }: { readonly low: number; readonly high: number },
+): string {
+  const name = longDayText(day.startMs, plan.prepared.job.site.timeZone);
+  return `Too early to call for ${name}: the hours the rain falls in move the chance from ${chanceWords(low).words} to ${chanceWords(high).words}.`;
 }
 
 function presentReason(reason: Reason): DayOptionAnswer['reasons'][number] {
@@ -76,20 +82,25 @@ function presentReason(reason: Reason): DayOptionAnswer['reasons'][number] {
   return { rule: cause, ...rest };
 }
 
-/** Cents of a square metre, rounded up: a hair less would ask for one bay more. */
+/** Hundredths of a square metre, rounded up: a hair less would ask for one bay more. */
 const askedFor = (areaM2: number): number => Math.ceil(areaM2 * 100 - 1e-6) / 100;
 
+const ORDER_WORDS: Readonly<Record<DayOption['way']['order'], string | null>> = {
+  'as listed': null,
+  'for a middling forecast': 'the quickest to rain-safe in a middling forecast',
+  'for slow drying': 'the quickest to rain-safe where films dry slowly',
+};
+
 function presentWay(option: DayOption, split: Lay['bay'], first: DayOption | undefined): Lay {
-  const { plan } = option;
-  const { job } = plan.prepared;
+  const { plan, way } = option;
   const { bay } = plan.work;
   const smaller = bay.of > split.of;
   return {
     bay: { ...bay },
-    askBayM2: smaller ? askedFor(bay.areaM2) : null,
-    order: null,
-    people: job.crew.people,
-    offMs: plan.shift.endMs,
+    askBayM2: smaller ? askedFor(way.bayAreaM2) : null,
+    order: ORDER_WORDS[way.order],
+    people: way.people,
+    offMs: way.offMs,
     smallerBay: smaller ? smallerBayWords(option, split, first) : null,
   };
 }

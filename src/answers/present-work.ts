@@ -9,13 +9,17 @@ import {
   type WorkLine,
 } from '../planner/index.ts';
 import { amountWords, materialOf, type SafeStop, sealWords } from '../stages/index.ts';
-import { presentJob } from './present-days.ts';
+import type { Explained } from './explained.ts';
+import { presentCosts, presentJob } from './present-days.ts';
 import { presentOption } from './present-option.ts';
 import { presentWeather } from './present-weather.ts';
 
 export interface WorkParts {
   readonly prepared: Prepared;
   readonly option: DayOption;
+  /** As the job itself splits into laying days. */
+  readonly split: WorkAnswer['bay'];
+  readonly explained: Explained;
   readonly tried: Tried;
   readonly lines: readonly WorkLine[];
   readonly hours: DayHours;
@@ -38,8 +42,13 @@ export function presentWork(parts: WorkParts): WorkAnswer {
     nowMs: prepared.nowMs,
     weather: presentWeather(prepared.grid, { zone: job.site.timeZone, nowMs: prepared.nowMs }),
     bay: { ...work.bay },
-    day: presentOption(option, { rank: null, split: work.bay }),
+    day: presentOption(option, {
+      rank: null,
+      split: parts.split,
+      explained: parts.explained,
+    }),
     tried: { ...parts.tried },
+    costs: presentCosts(job.costs),
     threshold: costLossThreshold(job.costs),
     sectionM2: work.sectionM2,
     evening: [...parts.evening],

@@ -1,21 +1,21 @@
 import type { Value } from '../contract/index.ts';
-import { costLossThreshold, type DayOption, forecastsWords } from '../planner/index.ts';
+import { type DayOption, forecastsWords } from '../planner/index.ts';
 
 /** Forecasts of which none is caught open leave this much doubt, 0..1 (one-sided, the usual 5 %). */
 const DOUBT = 0.05;
 
 /** Cost of standing down against the loss it avoids, the chance of that loss, and where the two meet. */
-export function dayValue({ plan, outcomes, chance }: DayOption): Value {
+export function dayValue({ plan, outcomes, chance, value }: DayOption): Value {
   const { costs } = plan.prepared.job;
-  const threshold = costLossThreshold(costs);
+  const { threshold } = value;
   const { of } = chance;
-  const caught = of < 2 ? null : outcomes.caughtOpen / of;
+  const caught = of < 2 ? null : value.caughtChance;
   const made = chance.made === true;
   const rule = ruleWords(costs, threshold);
   const here =
     caught === null
       ? 'by one forecast alone no chance of it can be given'
-      : hereWords(outcomes.caughtOpen, of, made, threshold);
+      : hereWords({ caught: outcomes.caughtOpen, of, made }, caught, threshold);
   return {
     standDown: costs.standDown,
     loss: costs.caughtOpen,
@@ -38,15 +38,19 @@ function ruleWords(
   return `${down}, ${open}: stand down when the chance of being caught open passes ${inHundred(threshold)}`;
 }
 
-function hereWords(caught: number, of: number, made: boolean, threshold: number): string {
+function hereWords(
+  { caught, of, made }: { readonly caught: number; readonly of: number; readonly made: boolean },
+  chance: number,
+  threshold: number,
+): string {
   const forecasts = forecastsWords(of, made);
   if (caught === 0) {
     if (made) return `here none of ${forecasts} is caught open`;
     const most = 1 - DOUBT ** (1 / of);
     return `here none of ${forecasts} is caught open, which only rules out more than about ${inHundred(most)}`;
   }
-  const side = caught / of > threshold ? 'so standing down pays' : 'under that';
-  return `here it is about ${inHundred(caught / of)} (${caught} of ${forecasts}), ${side}`;
+  const side = chance > threshold ? 'so standing down pays' : 'under that';
+  return `here it is about ${inHundred(chance)} (${caught} of ${forecasts}), ${side}`;
 }
 
 /** '8 in 100', finer where that would be none. */

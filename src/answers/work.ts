@@ -5,6 +5,7 @@ import {
   dayHours,
   deckFit,
   eveningList,
+  nextBay,
   optionFor,
   type Prepared,
   paceOn,
@@ -15,9 +16,12 @@ import {
 import { localDayOf, localDayOn } from '../time/index.ts';
 import { MS_PER_HOUR } from '../units/index.ts';
 import { type HourlyWeather, stepStartMs } from '../weather/index.ts';
+import { explaining } from './explained.ts';
 import type { ReadyJob } from './job.ts';
 import { preparedFor } from './prepared.ts';
 import { presentWork } from './present-work.ts';
+import { tooEarlyDays } from './rain-hours.ts';
+import { runThrough } from './run-through.ts';
 import { onTried, triedIssues } from './tried.ts';
 
 export type WorkResult =
@@ -57,6 +61,8 @@ export function answerWork(
     );
   }
   const { shift } = option.plan;
+  const explained = runThrough(explaining(option, null, []));
+  const [tooEarly = null] = tooEarlyDays(ready, hourly, nowMs, [option]);
   const sun = sunTimes({
     dayStartMs: day.startMs,
     dayEndMs: day.endMs,
@@ -68,6 +74,8 @@ export function answerWork(
     answer: presentWork({
       prepared,
       option,
+      split: nextBay(ready.job, ready.products),
+      explained: { ...explained, tooEarly },
       tried,
       lines: workOrder(option),
       deckDry: deckFit(prepared, shift.day.startMs, shift.endMs),

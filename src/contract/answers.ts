@@ -45,7 +45,7 @@ export const costsSchema = z.object({
   /** The crew is sent home on site. */
   standDown: z.number(),
   /** The day is called off the evening before; a share of standing down where the job does not say. */
-  calledOff: z.number().exactOptional(),
+  calledOff: z.number(),
   shortened: z.number(),
   caughtOpen: z.number(),
   waitPerDay: z.number(),
@@ -60,6 +60,8 @@ export const daysAnswerSchema = z.object({
   /** The bay to lay next, as the job's own split has it. */
   bay: baySchema,
   days: z.array(dayOptionSchema),
+  /** Why no day of the forecast can do, and the nearest change that was tried and does; null = some may. */
+  neverFits: z.object({ rule: z.string(), words: z.string(), change: z.string() }).nullable(),
   search: searchSchema,
   /** The figures this answer was made with. */
   costs: costsSchema,
@@ -174,6 +176,7 @@ export const workAnswerSchema = z.object({
   day: dayOptionSchema,
   /** What was only tried; nothing of it is saved. */
   tried: triedSchema,
+  costs: costsSchema,
   threshold: z.number(),
   sectionM2: z.number(),
   evening: z.array(z.string()),

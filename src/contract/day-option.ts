@@ -49,6 +49,9 @@ export const reasonSchema = z.object({
   count: z.number().int(),
   /** Commonest hour it strikes, or null. */
   aroundMs: ms.nullable(),
+  /** All but the earliest and latest tenth strike between these. */
+  earlyMs: ms.nullable(),
+  lateMs: ms.nullable(),
   /** Whose limit it is. */
   whose,
 });
@@ -101,6 +104,7 @@ export type WholeJob = z.infer<typeof wholeJobSchema>;
 /** The one limit that costs the day most; the chance without it only where it is the firm's to change. */
 export const costingLimitSchema = z.object({
   rule: z.string(),
+  /** A whole sentence. */
   words: z.string(),
   whose,
   finishedWithout: z.number().int(),
@@ -111,10 +115,12 @@ export type CostingLimit = z.infer<typeof costingLimitSchema>;
 /** A change that would turn the day, best first. */
 export const turnSchema = z.object({
   kind: z.enum(['later start', 'smaller bay', 'other adhesive', 'one more person']),
+  /** A whole sentence, with the chance it turns the day to. */
   words: z.string(),
   startMs: ms.nullable(),
   chance: chanceSchema,
   expectedCost: z.number(),
+  /** Less than the day as found is expected to cost; negative where it costs more. */
   gainCost: z.number(),
 });
 export type Turn = z.infer<typeof turnSchema>;
@@ -127,6 +133,8 @@ export const callOffSchema = z.object({
     z.object({
       when: z.enum(CALL_OFF_TIMES),
       atMs: ms.nullable(),
+      /** What calling off costs at that moment. */
+      callOffCost: z.number(),
       expectedCost: z.number(),
       /** Share of forecasts in which the day is then called off. */
       calledOffShare: share,

@@ -14,12 +14,6 @@ import { closingWindow } from './closing-window.ts';
 import type { ProductSet } from './prepare.ts';
 import type { Crew, Job } from './types.ts';
 
-/**
- * Share of the working day a bay's way to rain-safe may fill: dew often holds the start until the
- * middle of the morning (common practice), and what is opened must be closed the same day.
- */
-export const DAY_SHARE = 0.8;
-
 /** What every list of a job's work is made from. */
 export function workBasis(job: Job, products: ProductSet) {
   const { roof, buildUp, layout } = job;
@@ -52,7 +46,6 @@ function splitOf(job: Job, products: ProductSet): BaysAnswer {
     // What is learned from day to day does not redraw the bays of a roof half laid.
     usableMin: closingWindow(asOnSheet(products.field), 1),
     workMinutesPerDay: workMinutes(job.crew),
-    dayShare: DAY_SHARE,
   });
 }
 

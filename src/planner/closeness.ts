@@ -64,34 +64,55 @@ export function closenessOn(grid: WeatherGrid): (step: number) => Float64Array {
   };
 }
 
-/** Weight of every member for every other, from air temperature over the past day. */
+/** Weight of every member for every other, from air temperature over the past day; alike both ways. */
 function weightsAt(grid: WeatherGrid, step: number): Float64Array {
   const count = grid.memberCount;
-  const hour = Math.round(MS_PER_HOUR / grid.stepMs);
-  const from = Math.max(0, step - Math.round(PAST_MS / grid.stepMs));
-  const distance = new Float64Array(count * count);
-  const pairs = new Float64Array((count * (count - 1)) / 2);
-  let compared = 0;
-  for (let m = 0; m < count; m += 1) {
-    for (let n = 0; n < m; n += 1) {
-      let sum = 0;
-      for (let i = from; i < step; i += hour) {
-        const apart = grid.airTempC[m * grid.steps + i]! - grid.airTempC[n * grid.steps + i]!;
-        sum += apart * apart;
-      }
-      const apart = Math.sqrt(sum);
-      distance[m * count + n] = apart;
-      distance[n * count + m] = apart;
-      if (!Number.isNaN(apart)) {
-        pairs[compared] = apart;
-        compared += 1;
-      }
+  const apart = apartOver(grid, step);
+  const width = SHARPNESS * middleOf(apart);
+  const weights = new Float64Array(count * count);
+  for (let m = 0, pair = 0; m < count; m += 1) {
+    for (let n = 0; n < m; n += 1, pair += 1) {
+      const weight = weightOf(apart[pair]!, width);
+      weights[m * count + n] = weight;
+      weights[n * count + m] = weight;
     }
   }
-  const sorted = pairs.subarray(0, compared).sort();
-  const width = SHARPNESS * (sorted[Math.floor(compared / 2)] ?? 0);
-  return distance.map((apart, at) => {
-    if (Math.floor(at / count) === at % count || Number.isNaN(apart)) return 0;
-    return width > 0 ? Math.exp(-Math.LN2 * (apart / width) ** 2) : 1;
-  });
+  return weights;
+}
+
+function weightOf(apart: number, width: number): number {
+  if (Number.isNaN(apart)) return 0;
+  return width > 0 ? Math.exp(-Math.LN2 * (apart / width) ** 2) : 1;
+}
+
+/** How far apart the day before a step was in any two members, pair by pair; NaN = not known. */
+function apartOver({ airTempC, stepMs, steps, memberCount }: WeatherGrid, step: number) {
+  const hour = Math.round(MS_PER_HOUR / stepMs);
+  const from = Math.max(0, step - Math.round(PAST_MS / stepMs));
+  const hours = Math.ceil((step - from) / hour);
+  const airC = new Float64Array(memberCount * hours);
+  for (let m = 0; m < memberCount; m += 1) {
+    for (let h = 0; h < hours; h += 1) airC[m * hours + h] = airTempC[m * steps + from + h * hour]!;
+  }
+  const apart = new Float64Array((memberCount * (memberCount - 1)) / 2);
+  for (let m = 0, pair = 0; m < memberCount; m += 1) {
+    for (let n = 0; n < m; n += 1, pair += 1) {
+      let sum = 0;
+      for (let h = 0; h < hours; h += 1) {
+        const apartK = airC[m * hours + h]! - airC[n * hours + h]!;
+        sum += apartK * apartK;
+      }
+      apart[pair] = Math.sqrt(sum);
+    }
+  }
+  return apart;
+}
+
+/** The middle of what is known; 0 where nothing is. */
+function middleOf(values: Float64Array): number {
+  const sorted = values.slice().sort();
+  // Those that are not known come last.
+  let known = sorted.length;
+  while (known > 0 && Number.isNaN(sorted[known - 1]!)) known -= 1;
+  return known > 0 ? sorted[Math.floor(known / 2)]! : 0;
 }

@@ -1,6 +1,7 @@
 import type { DayPlan, Step } from './day-plan.ts';
 import type { FoundWork } from './day-run.ts';
 import { readyAt } from './film-times.ts';
+import { type ListLinks, linksOf } from './list-links.ts';
 
 /**
  * What has been started and done so far in one run, with the few sums the simulation asks for at
@@ -10,15 +11,19 @@ export class DayBook {
   /** Per activity [epoch ms], NaN where it has not been reached. */
   readonly startMs: Float64Array;
   readonly doneMs: Float64Array;
-  /** Coatings that lie open: coated, not yet closed, and with an open time. */
-  readonly waiting: number[] = [];
+  /** Coatings that lie open: coated, not yet closed, and with an open time. Another list after each change. */
+  waiting: readonly number[] = [];
   openedMs: number | null = null;
   /** True once any film has been coated in this run. */
   laid = false;
   left: number;
   readonly #plan: DayPlan;
   readonly #m: number;
-  readonly #readyMs: Float64Array;
+  readonly #links: ListLinks;
+  /** Per coating: when its film is ready to be closed, NaN where it has not been asked. */
+  readonly #readyMs: number[];
+  /** Per activity: of what comes first, how much is not yet done. */
+  readonly #undoneBefore: number[];
   #toRainSafe: number;
   #first = 0;
   #lastRainSafeMs = Number.NEGATIVE_INFINITY;
@@ -29,13 +34,20 @@ export class DayBook {
     this.#m = m;
     this.startMs = new Float64Array(count).fill(Number.NaN);
     this.doneMs = new Float64Array(count).fill(Number.NaN);
-    this.#readyMs = new Float64Array(count).fill(Number.NaN);
+    this.#links = linksOf(plan.steps);
+    this.#readyMs = this.#links.noTimes.slice();
+    this.#undoneBefore = this.#links.before.slice();
     this.left = count;
-    this.#toRainSafe = plan.steps.filter((step) => step.activity.forRainSafe).length;
+    this.#toRainSafe = this.#links.forRainSafe;
   }
 
   isDone(n: number): boolean {
     return !Number.isNaN(this.doneMs[n]!);
+  }
+
+  /** Not done yet, and all that comes first is. */
+  isNext(n: number): boolean {
+    return this.#undoneBefore[n] === 0 && Number.isNaN(this.doneMs[n]!);
   }
 
   closingOf(coat: number): number | null {
@@ -53,6 +65,7 @@ export class DayBook {
     this.startMs[n] = startMs;
     this.doneMs[n] = doneMs;
     this.left -= 1;
+    for (const follower of this.#links.followers[n]!) this.#undoneBefore[follower]! -= 1;
     if (step.activity.opens && this.openedMs === null) {
       this.openedMs = Number.isNaN(startMs) ? doneMs : startMs;
     }
@@ -62,7 +75,7 @@ export class DayBook {
     }
     if (step.film !== null) this.laid = true;
     if (step.film !== null && step.closedBy !== null && !Number.isNaN(startMs))
-      this.waiting.push(n);
+      this.waiting = [...this.waiting, n];
     if (step.closes !== null) this.#noLongerWaiting(step.closes);
   }
 
@@ -80,28 +93,18 @@ export class DayBook {
     this.doneMs[n] = Number.NaN;
     this.#readyMs[n] = Number.NaN;
     this.left += 1;
+    for (const follower of this.#links.followers[n]!) this.#undoneBefore[follower]! += 1;
     if (this.#plan.steps[n]!.activity.forRainSafe) this.#toRainSafe += 1;
     this.#noLongerWaiting(n);
   }
 
-  /** When an undone task's predecessors, rest and film let it start; null = not foreseeable yet. */
-  readyMs(step: Step): number | null {
+  /** When what comes before a task, its rest and its film let it begin; only of one that is next. */
+  readyMs(step: Step): number {
     let ready = Number.NEGATIVE_INFINITY;
-    for (const n of step.after) {
-      const done = this.doneMs[n]!;
-      if (Number.isNaN(done)) return null;
-      ready = Math.max(ready, done);
-    }
-    if (step.rest !== null) {
-      const done = this.doneMs[step.rest.after]!;
-      if (Number.isNaN(done)) return null;
-      ready = Math.max(ready, done + step.rest.lengthMs);
-    }
-    if (step.closes !== null) {
-      if (!this.isDone(step.closes)) return null;
-      ready = Math.max(ready, this.filmReadyMs(step.closes));
-    }
-    return ready;
+    for (const n of step.after) ready = Math.max(ready, this.doneMs[n]!);
+    if (step.rest !== null)
+      ready = Math.max(ready, this.doneMs[step.rest.after]! + step.rest.lengthMs);
+    return step.closes === null ? ready : Math.max(ready, this.filmReadyMs(step.closes));
   }
 
   /** When the film of a coating is ready to be closed; Infinity = not before the forecast ends. */
@@ -133,7 +136,6 @@ export class DayBook {
   }
 
   #noLongerWaiting(coat: number): void {
-    const at = this.waiting.indexOf(coat);
-    if (at >= 0) this.waiting.splice(at, 1);
+    if (this.waiting.includes(coat)) this.waiting = this.waiting.filter((n) => n !== coat);
   }
 }

@@ -1,8 +1,6 @@
 import {
   atShare,
-  type ClockEvent,
   type ClockRange,
-  type DoseTable,
   firstOff,
   lastReady,
   rateAt,
@@ -58,22 +56,28 @@ export interface JudgedWindow {
 
 export function judgedWindow(film: FilmClock, m: number, ms: number): JudgedWindow {
   const { product, doses, readyMin, openMin } = film;
-  const waited = readyMin === 0 ? null : waitsFor(product);
-  const takes = (table: DoseTable, event: ClockEvent, refMin: number): number => {
-    const speed = rateAt(table, event, m, ms);
-    return speed > 0 ? (refMin / speed) * MS_PER_MINUTE : Number.POSITIVE_INFINITY;
-  };
+  const waitedFor = readyMin === 0 ? null : (waitsFor(product)?.event ?? null);
   let readyMs = 0;
   let openMs = Number.POSITIVE_INFINITY;
   for (const table of doses) {
-    const dryMs = waited === null ? 0 : takes(table, waited.event, readyMin);
+    const openSpeed = rateAt(table, 'openUntil', m, ms);
+    let dryMs = 0;
+    if (waitedFor !== null) {
+      // Mostly one law drives both.
+      const oneLaw = table.total(waitedFor) === table.total('openUntil');
+      dryMs = takesMs(readyMin, oneLaw ? openSpeed : rateAt(table, waitedFor, m, ms));
+    }
     readyMs = Math.max(readyMs, dryMs);
-    const goneMs = takes(table, 'openUntil', openMin);
+    const goneMs = takesMs(openMin, openSpeed);
     // Of a face that stands still there is no saying how long it stays open once dry.
     if (Number.isFinite(goneMs)) openMs = Math.min(openMs, Math.max(0, goneMs - dryMs));
   }
   if (product.openEndsBy === 'time') openMs = Math.max(0, openMin * MS_PER_MINUTE - readyMs);
   return { readyMs, openMs };
+}
+
+function takesMs(refMin: number, speed: number): number {
+  return speed > 0 ? (refMin / speed) * MS_PER_MINUTE : Number.POSITIVE_INFINITY;
 }
 
 /** At the speed of drying right now, can this be coated and closed inside its open time? */

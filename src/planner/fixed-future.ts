@@ -7,7 +7,7 @@ import {
   type CoreWindow,
   solveSchedule,
 } from './core/index.ts';
-import type { DayPlan, Step } from './day-plan.ts';
+import type { DayPlan, FilmClock, Step } from './day-plan.ts';
 import { expiresAt, readyAt } from './film-times.ts';
 import { SAFETY_BITS } from './masks.ts';
 import { NIGHT } from './rules/index.ts';
@@ -102,6 +102,24 @@ export function fixedFuture(
   return new FixedFuture(plan, m, startMs, edges).project();
 }
 
+/** When a film coated at a moment is ready and gone off, worked out once for each moment. */
+interface FilmTimes {
+  readonly of: FilmClock;
+  readonly readyMs: (coatedMs: number) => number | null;
+  readonly goneMs: (coatedMs: number) => number | null;
+}
+
+function remember(at: (ms: number) => number | null): (ms: number) => number | null {
+  const known = new Map<number, number | null>();
+  return (ms) => {
+    const before = known.get(ms);
+    if (before !== undefined) return before;
+    const made = at(ms);
+    known.set(ms, made);
+    return made;
+  };
+}
+
 class FixedFuture {
   readonly #plan: DayPlan;
   readonly #m: number;
@@ -112,6 +130,7 @@ class FixedFuture {
   /** Everything has ended by then [periods]. */
   readonly #last: number;
   readonly #durations: readonly number[];
+  readonly #clocks: FilmTimes[] = [];
 
   constructor(plan: DayPlan, m: number, startMs: number, edges: GridEdges) {
     const { grid } = plan.prepared;
@@ -184,18 +203,38 @@ class FixedFuture {
   /** From when a coating started in each period is ready, and by when its closing must begin. */
   #filmWindow(coat: number, close: number): CoreWindow {
     const film = this.#plan.steps[coat]!.film!;
+    const clocks = this.#clocksOf(film);
     const earliest: number[] = [];
     const latest: number[] = [];
     for (let s = 0; s < this.#last; s += 1) {
       const coatedMs = this.#msOf(s + this.#durations[coat]!);
-      const readyMs = film.readyMin === 0 ? coatedMs : readyAt(film, this.#m, coatedMs);
-      const goneMs = expiresAt(film, this.#m, this.#msOf(this.#outside ? s + 1 : s));
+      const readyMs = film.readyMin === 0 ? coatedMs : clocks.readyMs(coatedMs);
+      const goneMs = clocks.goneMs(this.#msOf(this.#outside ? s + 1 : s));
       const ready = readyMs === null ? this.#last + 1 : this.#readyPeriod(readyMs);
       const gone = goneMs === null ? this.#last : down(goneMs - this.#startMs);
       earliest.push(ready);
       latest.push(Math.min(gone, this.#last) - this.#durations[close]!);
     }
     return { from: coat, to: close, earliest, latest };
+  }
+
+  /** Sections coated alike have the same clocks, whenever each of them is coated. */
+  #clocksOf(film: FilmClock): FilmTimes {
+    const { product, doses } = film;
+    const known = this.#clocks.find(
+      ({ of }) =>
+        of.product === product &&
+        of.doses.length === doses.length &&
+        of.doses.every((table, n) => table === doses[n]),
+    );
+    if (known !== undefined) return known;
+    const made: FilmTimes = {
+      of: film,
+      readyMs: remember((ms) => readyAt(film, this.#m, ms)),
+      goneMs: remember((ms) => expiresAt(film, this.#m, ms)),
+    };
+    this.#clocks.push(made);
+    return made;
   }
 
   #readyPeriod(ms: number): number {

@@ -88,7 +88,6 @@ export function masksOn(
 
 /** The first of the rules whose bit is set. */
 export function firstBroken(mask: RuleMask, broken: number): RuleId {
-  const rule = mask.rules.find((candidate) => (broken & RULE_BIT[candidate.id]) !== 0);
-  if (rule === undefined) throw new Error(`held by a rule nobody evaluates (bits ${broken})`);
-  return rule.id;
+  for (const { id } of mask.rules) if ((broken & RULE_BIT[id]) !== 0) return id;
+  throw new Error(`held by a rule nobody evaluates (bits ${broken})`);
 }

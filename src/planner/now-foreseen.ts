@@ -19,7 +19,11 @@ export function rainForeseen(prepared: Prepared, atMs: number, share: number): F
   const others = knownFromOthers(
     grid,
     (at) => nextRain[at]! <= target,
-    (at) => step < grid.knownSteps[Math.floor(at / grid.steps)]!,
+    // One that ends before then without rain is neither wet nor dry.
+    (at) => {
+      const end = grid.knownSteps[Math.floor(at / grid.steps)]!;
+      return step < end && (nextRain[at]! <= target || target < end);
+    },
   );
   return Float64Array.from({ length: grid.memberCount }, (_, m) => {
     const foreseen = nexts.find((next) => {

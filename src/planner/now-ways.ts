@@ -104,9 +104,17 @@ function costsOf({ prepared, shift }: DayPlan, runs: readonly DayRun[]): number[
   return runs.map((run) => outcomeCost(run, costs) + idleCost(run.idleMs, shiftMs, costs));
 }
 
+/** Rain ended it on work that lay open. */
+const rainedIn = ({ kind, cause, causeMs, endMs }: DayRun): boolean =>
+  kind === 'caughtOpen' || (kind === 'shortened' && cause === 'rain' && causeMs === endMs);
+
+const mostlyRainedIn = ({ runs }: WayResult): boolean =>
+  2 * runs.filter(rainedIn).length > runs.length;
+
 /**
  * Of the ways that cost hardly more than the cheapest, the one that gets most done; with how often it
- * finishes once choosing the best of several is taken off.
+ * finishes once choosing the best of several is taken off. Where rain comes first on every way the costs
+ * no longer tell them apart, though the less lies open the less gets wet: then it is closed up.
  */
 export function chooseWay(
   plan: DayPlan,
@@ -117,12 +125,19 @@ export function chooseWay(
     ways.map(({ runs }) => costsOf(plan, runs)),
     SLACK_SHARE * plan.prepared.job.costs.standDown,
   );
-  const way = ways[chosen]!;
+  const tooLate = ways.every(mostlyRainedIn) ? ways.find(({ id }) => id === 'close-up') : undefined;
+  const way = tooLate ?? ways[chosen]!;
   const { finished, unknown } = way.outcomes;
   const of = way.runs.length - unknown;
   const made = plan.prepared.grid.source.madeFromOne === true;
   return {
     chosen: way,
-    chance: adjustChance({ count: finished, of, crossFit, leadDays: 0, made }),
+    chance: adjustChance({
+      count: finished,
+      of,
+      crossFit: tooLate === undefined ? crossFit : finished / Math.max(1, of),
+      leadDays: 0,
+      made,
+    }),
   };
 }

@@ -1,5 +1,5 @@
 import { MS_PER_MINUTE } from '../units/index.ts';
-import { stepAt } from '../weather/index.ts';
+import { stepAt, stepStartMs } from '../weather/index.ts';
 import type { AdjustedChance } from './chance.ts';
 import type { DayPlan } from './day-plan.ts';
 import type { DayRun, FoundWork } from './day-run.ts';
@@ -82,7 +82,12 @@ export function adviseNow(
   const films = filmsNow(plan, found, atMs);
   const closeUp = closeUpList(plan, found, films, atMs);
   const foreseenRainMs = foreseenByAll(plan, atMs);
-  const limitMs = Math.min(plan.shift.endMs, closedBefore(sky), foreseenRainMs ?? plan.shift.endMs);
+  const limitMs = Math.min(
+    plan.shift.endMs,
+    closedBefore(sky),
+    foreseenRainMs ?? plan.shift.endMs,
+    knownUntil(plan, atMs),
+  );
   const isOpen = closeUp.actions.length > 0;
   return {
     plan,
@@ -108,19 +113,37 @@ export function adviseNow(
   };
 }
 
-/** The moment by which more forecasts have had rain than the job's confidence lets pass; null = not today. */
+/**
+ * The moment by which more forecasts have had rain than the job's confidence lets pass; null = not today.
+ * One that ends before it rained is neither wet nor dry from there on.
+ */
 function foreseenByAll({ prepared, shift }: DayPlan, atMs: number): number | null {
   const { grid, nextRain, job } = prepared;
   const step = stepAt(grid, atMs);
-  const next: number[] = [];
-  for (let m = 0; m < grid.memberCount; m += 1) {
-    if (step < grid.knownSteps[m]!) next.push(nextRain[m * grid.steps + step] ?? grid.steps);
-  }
-  next.sort((a, b) => a - b);
-  const first = next[Math.floor((1 - job.confidence) * next.length + 1e-9)];
+  const known = [...grid.knownSteps]
+    .map((end, m) => ({ end, rain: nextRain[m * grid.steps + step] ?? grid.steps }))
+    .filter(({ end }) => step < end);
+  const rains = known.map(({ rain }) => rain).sort((a, b) => a - b);
+  const first = rains.find((rain, n) => {
+    const of = known.filter((one) => one.rain <= rain || one.end > rain).length;
+    return n + 1 > (1 - job.confidence) * of + 1e-9;
+  });
   if (first === undefined || first >= grid.steps) return null;
   const ms = Math.max(atMs, grid.startMs + first * grid.stepMs);
   return ms < shift.endMs ? ms : null;
+}
+
+/**
+ * From when on more forecasts have ended than the job's confidence lets pass: what nobody knows is not
+ * taken for dry, and all is closed before it. Infinity where they reach over the day.
+ */
+function knownUntil({ prepared, shift }: DayPlan, atMs: number): number {
+  const { grid, job } = prepared;
+  const step = stepAt(grid, atMs);
+  const ends = [...grid.knownSteps].filter((end) => end > step);
+  const first = quantile(ends, 1 - job.confidence);
+  const ms = first === null ? Number.POSITIVE_INFINITY : stepStartMs(grid, first);
+  return ms < shift.endMs ? ms : Number.POSITIVE_INFINITY;
 }
 
 /** What is begun on a way before anybody closes up, in most of the forecasts. */

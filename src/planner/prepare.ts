@@ -76,7 +76,12 @@ export interface PrepareArgs {
   /** Taken on site; from their moment on the model starts from what was read. */
   readonly readings?: readonly SiteReading[];
   readonly record?: FirmRecord | null;
+  /** Another draw of when rain falls inside the feed's coarse steps, a whole number; 0 = the usual one. */
+  readonly draw?: number;
 }
+
+/** Seeds of a forecast's own draws lie so far apart: none is the usual one of another forecast. */
+const DRAWS_APART = 10_000_019;
 
 /**
  * Puts a forecast onto a job's roof.
@@ -86,7 +91,11 @@ export function prepare(args: PrepareArgs): Prepared {
   const { job, hourly } = args;
   // One seed a forecast: every plan on it meets the same hours of rain.
   const seed = Math.round(hourly.startMs / MS_PER_HOUR);
-  const timed = splitCoarseRain(hourly, { seed, guide: null, place: job.site });
+  const timed = splitCoarseRain(hourly, {
+    seed: seed + DRAWS_APART * (args.draw ?? 0),
+    guide: null,
+    place: job.site,
+  });
   const grid = buildGrid(membersFromOne(timed, { seed, place: job.site }), job.site);
   const specs = surfaceSpecsFor({ roof: job.roof, buildUp: job.buildUp, ...job.site });
   return onGrid(args, grid, specs);

@@ -1,6 +1,7 @@
+import { MS_PER_HOUR } from '../units/index.ts';
 import type { DayPlan } from './day-plan.ts';
 import type { Cause, DayRun } from './day-run.ts';
-import { median } from './quantile.ts';
+import { median, quantile } from './quantile.ts';
 import type { Rule, Whose } from './rules/index.ts';
 
 /** What stopped a day, in how many forecasts, and around when. */
@@ -9,8 +10,15 @@ export interface Reason {
   readonly words: string;
   readonly whose: Whose;
   readonly count: number;
+  /** In the hour in which it strikes in most forecasts. */
   readonly aroundMs: number | null;
+  /** In nine of ten it strikes no earlier, and in nine of ten no later. */
+  readonly earlyMs: number | null;
+  readonly lateMs: number | null;
 }
+
+/** Share of forecasts outside the early-late range at each end. */
+const TAIL = 0.1;
 
 /** Commonest first. */
 export function reasonsOf(plan: DayPlan, runs: readonly DayRun[]): Reason[] {
@@ -26,9 +34,29 @@ export function reasonsOf(plan: DayPlan, runs: readonly DayRun[]): Reason[] {
       cause,
       ...wordsFor(plan, cause),
       count: times.length,
-      aroundMs: median(times),
+      ...hoursOf(times, plan.shift.day.startMs),
     }))
     .sort((a, b) => b.count - a.count);
+}
+
+/** @param dayMs  hours are those of the place, from its midnight on */
+function hoursOf(
+  times: readonly number[],
+  dayMs: number,
+): Pick<Reason, 'aroundMs' | 'earlyMs' | 'lateMs'> {
+  const byHour = new Map<number, number[]>();
+  for (const ms of times) {
+    const hour = Math.floor((ms - dayMs) / MS_PER_HOUR);
+    byHour.set(hour, [...(byHour.get(hour) ?? []), ms]);
+  }
+  const [commonest = []] = [...byHour]
+    .sort(([hourA, a], [hourB, b]) => b.length - a.length || hourA - hourB)
+    .map(([, ofHour]) => ofHour);
+  return {
+    aroundMs: median(commonest),
+    earlyMs: quantile(times, TAIL),
+    lateMs: quantile(times, 1 - TAIL),
+  };
 }
 
 function wordsFor(plan: DayPlan, cause: Cause): { words: string; whose: Whose } {

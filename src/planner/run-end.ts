@@ -26,19 +26,22 @@ export function runOf(
   // Of a day cut short the films that went down are asked too: unknown is not a cheaper way to end.
   const night =
     kind === 'finished' || kind === 'shortened' ? nightAfter(plan, m, book.doneMs) : null;
+  const ends = kind === 'unknown' || endMs > knownEndMs || night?.kind === 'unknown';
+  const doubtful = !ends && night !== null && kind === 'finished';
   const rainSafeMs = book.rainSafeMs();
-  const run = {
-    ...end,
+  return {
+    kind: ends ? 'unknown' : doubtful ? 'shortened' : kind,
+    cause: ends ? 'forecast-ends' : doubtful ? 'cold-night' : end.cause,
+    causeMs: ends ? knownEndMs : doubtful ? night.coatedMs : end.causeMs,
     openedMs: book.openedMs,
     // What the forecast does not reach is not known to be dry.
     rainSafeMs: rainSafeMs !== null && rainSafeMs <= knownEndMs ? rainSafeMs : null,
+    endMs,
+    idleMs: end.idleMs,
     startMs: book.startMs,
     doneMs: book.doneMs,
+    redone: end.redone,
     laid: book.laid,
+    breakMs: end.breakMs,
   };
-  if (kind === 'unknown' || endMs > knownEndMs || night?.kind === 'unknown')
-    return { ...run, kind: 'unknown', cause: 'forecast-ends', causeMs: knownEndMs };
-  if (night !== null && kind === 'finished')
-    return { ...run, kind: 'shortened', cause: 'cold-night', causeMs: night.coatedMs };
-  return run;
 }

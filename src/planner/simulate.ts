@@ -164,7 +164,7 @@ class DaySimulation {
     const onlyCloses = waitUntilMs > this.#t;
     for (let n = this.#book.firstUndone(); n < this.#plan.steps.length; n += 1) {
       if (onlyCloses && this.#plan.steps[n]!.closes === null) continue;
-      if (!this.#book.isDone(n) && this.#didNow(n)) return true;
+      if (this.#didNow(n)) return true;
     }
     const nothingLeft = this.#why === null && this.#soonestMs === Number.POSITIVE_INFINITY;
     if (nothingLeft && this.#way?.closesUp === true && !this.#keptOff()) return false;
@@ -184,10 +184,10 @@ class DaySimulation {
 
   /** Does a task if it may start now; else notes when it may, or what holds it. */
   #didNow(n: number): boolean {
+    if (!this.#book.isNext(n)) return false;
     const step = this.#plan.steps[n]!;
     if (this.#way?.begins(step) === false) return false;
     const readyMs = this.#book.readyMs(step);
-    if (readyMs === null) return false;
     if (readyMs > this.#t) {
       this.#soonestMs = Math.min(this.#soonestMs, readyMs);
       return false;

@@ -1,7 +1,7 @@
 import type { Product } from '../products/index.ts';
 import { estimateDay, planDayWork, type SectionKind, type SectionTask } from '../stages/index.ts';
 import { MS_PER_MINUTE } from '../units/index.ts';
-import { stepAt } from '../weather/index.ts';
+import { stepAt, stepStartMs } from '../weather/index.ts';
 import { filmOfTask, tasksAhead } from './ahead.ts';
 import { known, nextBayBasis } from './bays.ts';
 import { closingWindow, stepDown } from './closing-window.ts';
@@ -134,14 +134,15 @@ function fewestMin(
   for (let ms = fromMs; ms <= toMs; ms += SIZE_EVERY_MS) {
     const members = workableAt(prepared, work, ms);
     if (members.length < LEAST_SHARE * grid.memberCount) continue;
-    const minutes = members.map((m) => {
+    const minutes = members.flatMap((m) => {
       const readyMs = readyAt(film, m, ms);
       const goneMs = readyMs === null ? null : expiresAt(film, m, ms);
-      // What is not over when the forecast is sets no limit here.
-      return readyMs === null || goneMs === null
-        ? Number.POSITIVE_INFINITY
-        : (goneMs - readyMs) / MS_PER_MINUTE;
+      if (readyMs !== null && goneMs !== null) return (goneMs - readyMs) / MS_PER_MINUTE;
+      // A forecast that ends within the day says nothing of it; in one that goes on nothing goes off.
+      const ends = stepStartMs(grid, grid.knownSteps[m]!) < shift.endMs;
+      return ends ? [] : Number.POSITIVE_INFINITY;
     });
+    if (minutes.length === 0) continue;
     const here = quantile(minutes, 1 - job.confidence)!;
     fewest = Math.min(fewest ?? here, here);
   }

@@ -52,7 +52,11 @@ export interface ValueFigures {
  */
 export function valueFigures(
   costs: Costs,
-  { count, of, made = false }: { readonly count: number; readonly of: number; readonly made?: boolean },
+  {
+    count,
+    of,
+    made = false,
+  }: { readonly count: number; readonly of: number; readonly made?: boolean },
 ): ValueFigures {
   const caught = count === 0 ? 0 : shrunkShare(count / of, { of, leadDays: 0, made });
   return {

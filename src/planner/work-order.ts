@@ -1,5 +1,6 @@
 import { type ClockRange, readClock } from '../products/index.ts';
 import { MS_PER_MINUTE } from '../units/index.ts';
+import { stepStartMs } from '../weather/index.ts';
 import type { DayOption } from './day-option.ts';
 import type { DayPlan, Step } from './day-plan.ts';
 import type { DayRun } from './day-run.ts';
@@ -71,7 +72,7 @@ export function workOrder(option: DayOption): readonly WorkLine[] {
 }
 
 /** Of one-go work. A film sets the last start of its own closing; all else, getting rain-safe in time. */
-function lastStartOf(plan: DayPlan, n: number, typical: DayRun): number | null {
+export function lastStartOf(plan: DayPlan, n: number, typical: DayRun): number | null {
   const step = plan.steps[n]!;
   if (!step.activity.oneGo) return null;
   return closesFilm(plan, step)
@@ -86,15 +87,17 @@ const closesFilm = (plan: DayPlan, step: Step): boolean =>
 function lastClosingStart(plan: DayPlan, step: Step, run: DayRun): number | null {
   const film = plan.steps[step.closes!]!.film!;
   const { grid, job } = plan.prepared;
-  const expiries = Array.from(
-    { length: grid.memberCount },
-    (_, m) => expiresAt(film, m, run.startMs[step.closes!]!) ?? Number.POSITIVE_INFINITY,
-  );
+  const expiries = Array.from({ length: grid.memberCount }, (_, m) => {
+    // A forecast that ends within the day knows of no film that lasts beyond its end.
+    const knownMs = stepStartMs(grid, grid.knownSteps[m]!);
+    const unknownMs = knownMs < plan.shift.endMs ? knownMs : Number.POSITIVE_INFINITY;
+    return expiresAt(film, m, run.startMs[step.closes!]!) ?? unknownMs;
+  });
   const endMs = quantile(expiries, 1 - job.confidence) ?? Number.POSITIVE_INFINITY;
   return Number.isFinite(endMs) ? endMs - step.durationMs : null;
 }
 
-function typicalRun({ plan, runs }: DayOption): DayRun | null {
+export function typicalRun({ plan, runs }: DayOption): DayRun | null {
   const finished = runs.filter((run) => run.kind === 'finished').sort((a, b) => a.endMs - b.endMs);
   const middle = Math.floor(finished.length / 2);
   const closings = plan.steps.flatMap((step, n) => (closesFilm(plan, step) ? [{ step, n }] : []));

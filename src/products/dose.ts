@@ -18,16 +18,39 @@ export interface DoseTable {
 
 export function buildDoseTable(product: Product, film: FilmWeather): DoseTable {
   const byLaw = new Map<string, Float64Array>();
-  const byEvent: Partial<Record<ClockEvent, Float64Array>> = {};
+  const columns: Columns = {
+    touchDry: null,
+    openUntil: null,
+    rainAfter: null,
+    footTraffic: null,
+    fullCure: null,
+  };
   const make = (event: ClockEvent): Float64Array => {
     const key = lawKey(product, event);
-    const known = byLaw.get(key) ?? totalsOf(product, event, film);
-    byLaw.set(key, known);
-    byEvent[event] = known;
-    return known;
+    const column = byLaw.get(key) ?? totalsOf(product, event, film);
+    byLaw.set(key, column);
+    columns[event] = column;
+    return column;
   };
-  // Asked at every look-up: the second time must cost nothing.
-  return { film, total: (event) => byEvent[event] ?? make(event) };
+  return { film, total: (event) => columnOf(columns, event) ?? make(event) };
+}
+
+type Columns = Record<ClockEvent, Float64Array | null>;
+
+/** Asked at every look-up, where a property by a name that varies is the slowest thing there is. */
+function columnOf(columns: Columns, event: ClockEvent): Float64Array | null {
+  switch (event) {
+    case 'touchDry':
+      return columns.touchDry;
+    case 'openUntil':
+      return columns.openUntil;
+    case 'rainAfter':
+      return columns.rainAfter;
+    case 'footTraffic':
+      return columns.footTraffic;
+    case 'fullCure':
+      return columns.fullCure;
+  }
 }
 
 /** Two events with the same key run by the same law. */

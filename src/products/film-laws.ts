@@ -5,13 +5,9 @@ import {
   SOLVENTS,
 } from '../physics/index.ts';
 import { KELVIN_AT_0C } from '../units/index.ts';
-import {
-  convectionColumn,
-  type FilmWeather,
-  solventTransferColumn,
-  solventTransferMps,
-} from './film-weather.ts';
+import type { FilmWeather } from './film-weather.ts';
 import type { Product } from './types.ts';
+import { convectionColumn, solventTransferColumn, solventTransferMps } from './wind-columns.ts';
 
 /** Activation energy of curing [kJ/mol]; coatings run 40-100, 50 is the usual default. */
 const CURE_KJMOL = 50;

@@ -23,7 +23,9 @@ export interface AssignOptions {
 export interface SearchReport {
   /** Nothing is worth more than this. */
   readonly bound: number;
-  /** (bound - value) over the greater of the two in size, 0..1. */
+  /** The bound less the value found. */
+  readonly gap: number;
+  /** The gap over the most that the programme can bring above leaving everything out, 0..1. */
   readonly gapShare: number;
   readonly proven: boolean;
   readonly iterations: number;
@@ -88,13 +90,11 @@ function packingFor(calendar: Calendar): { readonly packing: Packing; readonly b
 }
 
 export function reportOf(found: PackingFound, packing: Packing, base: number): SearchReport {
-  const bound = base + found.bound;
-  const value = base + found.value;
+  const gap = found.proven ? 0 : found.bound - found.value;
   return {
-    bound,
-    gapShare: found.proven
-      ? 0
-      : (bound - value) / Math.max(Math.abs(bound), Math.abs(value), Number.MIN_VALUE),
+    bound: base + found.value + gap,
+    gap,
+    gapShare: found.bound > 0 ? gap / found.bound : 0,
     proven: found.proven,
     iterations: found.iterations,
     boundSteps: found.boundSteps,

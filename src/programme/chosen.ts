@@ -49,7 +49,7 @@ export function giveBack(packing: Packing, chosen: Chosen, task: number): void {
 }
 
 /** The sum afresh: adding and taking away leave rounding behind. */
-export function valueOf(packing: Packing, options: Int32Array): number {
+export function sumOf(packing: Packing, options: Int32Array): number {
   let sum = 0;
   for (const option of options) if (option >= 0) sum += packing.value[option]!;
   return sum;

@@ -15,11 +15,20 @@ export interface Bound {
   readonly reduced: Float64Array;
   /** [taskCount]: largest of its reduced values, at least 0. */
   readonly bestReduced: Float64Array;
+  /**
+   * [optionCount], 0..1: how often it was its task's choice, late steps counting more. Nears an optimum
+   * of the linear relaxation (Barahona and Anbil, Mathematical Programming 87, 2000).
+   */
+  readonly share: Float64Array;
   readonly steps: number;
 }
 
 /** What the prices leave of every option. */
-export function boundAt(packing: Packing, prices: Float64Array, steps: number): Bound {
+export function boundAt(
+  packing: Packing,
+  prices: Float64Array,
+  share: Float64Array = new Float64Array(packing.optionCount),
+): Bound {
   const { taskCount, optionCount, taskOf } = packing;
   const reduced = new Float64Array(optionCount);
   const bestReduced = new Float64Array(taskCount);
@@ -30,7 +39,7 @@ export function boundAt(packing: Packing, prices: Float64Array, steps: number): 
     if (reduced[o]! > bestReduced[taskOf[o]!]!) bestReduced[taskOf[o]!] = reduced[o]!;
   }
   for (const best of bestReduced) value += best;
-  return { value, prices, reduced, bestReduced, steps };
+  return { value, prices, reduced, bestReduced, share, steps: 0 };
 }
 
 function reducedOf({ value, slotFrom, slots }: Packing, prices: Float64Array, o: number): number {
@@ -43,6 +52,9 @@ function reducedOf({ value, slotFrom, slots }: Packing, prices: Float64Array, o:
 const PATIENCE = 8;
 /** Share of the last direction kept: damps the zigzag of plain subgradients (Camerini and others, 1975). */
 const KEPT_DIRECTION = 0.35;
+
+/** Weight of a step in the shares, against all before it. */
+const NEWEST_SHARE = 0.03;
 
 /**
  * Subgradient steps with Polyak's length from the value of the best choice known.
@@ -63,7 +75,9 @@ export function tightenBound(
   const prices = args.from?.slice() ?? new Float64Array(slotCount);
   const direction = new Float64Array(slotCount);
   const use = new Float64Array(slotCount);
-  let best = boundAt(packing, prices.slice(), 0);
+  const share = new Float64Array(packing.optionCount);
+  let newest = 1;
+  let best = boundAt(packing, prices.slice());
   let scale = 1.2;
   let since = 0;
   let steps = 0;
@@ -86,10 +100,11 @@ export function tightenBound(
       }
       if (pick < 0) continue;
       bound += most;
+      share[pick]! += newest;
       for (let i = slotFrom[pick]!; i < slotFrom[pick + 1]!; i += 1) use[slots[i]!]! -= 1;
     }
     if (bound < best.value - 1e-9 * Math.abs(best.value)) {
-      best = boundAt(packing, prices.slice(), steps + 1);
+      best = boundAt(packing, prices.slice());
       since = 0;
     } else {
       since += 1;
@@ -97,6 +112,12 @@ export function tightenBound(
         scale *= 0.7;
         since = 0;
       }
+    }
+    // Weights that grow do what fading all former picks would, without touching them.
+    newest /= 1 - NEWEST_SHARE;
+    if (newest > 1e100) {
+      for (let o = 0; o < share.length; o += 1) share[o]! /= newest;
+      newest = 1;
     }
     args.onStep?.(steps, prices);
     const gap = bound - args.known();
@@ -111,7 +132,10 @@ export function tightenBound(
     for (let s = 0; s < slotCount; s += 1)
       prices[s] = Math.max(0, prices[s]! - step * direction[s]!);
   }
-  return { ...best, steps };
+  // The weights are a geometric row: this is its sum, its head of hardly any weight aside.
+  const total = newest * ((1 - NEWEST_SHARE) / NEWEST_SHARE) * (1 - (1 - NEWEST_SHARE) ** steps);
+  if (total > 0) for (let o = 0; o < share.length; o += 1) share[o]! /= total;
+  return { ...best, share, steps };
 }
 
 /** Rounding in sums of this many thousand figures. */

@@ -1,5 +1,5 @@
 import { seededRandom } from '../units/index.ts';
-import { type Chosen, copyOf, isFree, nothingChosen, take, valueOf } from './chosen.ts';
+import { type Chosen, copyOf, isFree, nothingChosen, sumOf, take } from './chosen.ts';
 import { improve } from './improve.ts';
 import { type Bound, boundAt, mayImprove, tightenBound } from './lagrange.ts';
 import { narrowed, type Packing } from './packing.ts';
@@ -19,8 +19,8 @@ export interface SearchBudget {
 }
 
 export const USUAL_BUDGET: SearchBudget = {
-  iterations: 1200,
-  boundSteps: 400,
+  iterations: 4000,
+  boundSteps: 800,
   solverCalls: 8,
   solverColumns: 2500,
 };
@@ -64,7 +64,7 @@ export function searchPacking(
   let packing = whole;
   let was = Int32Array.from({ length: whole.optionCount }, (_, o) => o);
   let best = construct(whole, args.start);
-  let bound: Bound = boundAt(whole, new Float64Array(whole.slotCount), 0);
+  let bound: Bound = boundAt(whole, new Float64Array(whole.slotCount));
   let upper = bound.value;
   let iterations = 0;
   let boundSteps = 0;
@@ -76,7 +76,12 @@ export function searchPacking(
     was = Int32Array.from(kept.was, (o) => was[o]!);
     best = renumbered(best, kept.was);
     packing = kept.packing;
-    bound = boundAt(packing, bound.prices, bound.steps);
+    const { share } = bound;
+    bound = boundAt(
+      packing,
+      bound.prices,
+      Float64Array.from(kept.was, (o) => share[o]!),
+    );
   };
 
   for (let round = 0; round < ROUNDS && !done() && !shouldStop(); round += 1) {
@@ -92,6 +97,7 @@ export function searchPacking(
     });
     boundSteps += bound.steps;
     upper = Math.max(best.value, Math.min(upper, bound.value));
+    best = better(best, fromShares(packing, bound));
     if (done()) break;
     strikeOut();
     const ran = improve(packing, best, {
@@ -115,7 +121,7 @@ export function searchPacking(
     }
   }
   const options = Int32Array.from(best.option, (o) => (o < 0 ? -1 : was[o]!));
-  const value = valueOf(whole, options);
+  const value = sumOf(whole, options);
   return {
     options,
     value,
@@ -141,7 +147,7 @@ function construct(packing: Packing, start: Int32Array | null): Chosen {
 
 /** A choice read off slot prices: first what they leave most of. */
 function fromPrices(packing: Packing, prices: Float64Array): Chosen {
-  const { reduced, bestReduced } = boundAt(packing, prices, 0);
+  const { reduced, bestReduced } = boundAt(packing, prices);
   const chosen = nothingChosen(packing);
   const near: number[] = [];
   const rest: number[] = [];
@@ -157,6 +163,20 @@ function fromPrices(packing: Packing, prices: Float64Array): Chosen {
     (o) => chosen.option[packing.taskOf[o]!] === -1 && isFree(packing, chosen, o),
   );
   fillGreedily(packing, chosen, fits, score);
+  return chosen;
+}
+
+/** A choice read off the shares: first what was chosen most. */
+function fromShares(packing: Packing, { share, reduced }: Bound): Chosen {
+  const chosen = nothingChosen(packing);
+  const often: number[] = [];
+  const rest: number[] = [];
+  for (let o = 0; o < packing.optionCount; o += 1) (share[o]! > 0.01 ? often : rest).push(o);
+  fillGreedily(packing, chosen, often, (o) => share[o]!);
+  const fits = rest.filter(
+    (o) => chosen.option[packing.taskOf[o]!] === -1 && isFree(packing, chosen, o),
+  );
+  fillGreedily(packing, chosen, fits, (o) => reduced[o]!);
   return chosen;
 }
 
@@ -196,7 +216,7 @@ function solvePart(
     if (o >= 0 && !moved.has(task)) take(packing, chosen, o);
   });
   for (const o of local) if (o >= 0) take(packing, chosen, part.was[o]!);
-  chosen.value = valueOf(packing, chosen.option);
+  chosen.value = sumOf(packing, chosen.option);
   return { chosen, whole: everything && answer.proven };
 }
 

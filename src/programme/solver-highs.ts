@@ -15,7 +15,7 @@ export interface LoadedHighs {
     },
   ): {
     readonly Status: string;
-    readonly Columns: Readonly<Record<string, { readonly Primal?: number }>>;
+    readonly Columns: Readonly<Record<string, object>>;
   };
 }
 
@@ -38,11 +38,15 @@ export function solveWithHighs(highs: LoadedHighs, limits: HighsLimits = USUAL_L
       mip_max_nodes: limits.nodes,
       time_limit: limits.seconds,
     });
-    const taken = program.values.flatMap((_, n) =>
-      (Columns[`x${n}`]?.Primal ?? 0) > 0.5 ? [n] : [],
-    );
+    const taken = program.values.flatMap((_, n) => (primalOf(Columns[`x${n}`]) > 0.5 ? [n] : []));
     return answerOf(program, taken, Status === 'Optimal');
   };
+}
+
+/** Value of a column; none is given where there is no answer. */
+function primalOf(column: object | undefined): number {
+  if (column === undefined || !('Primal' in column)) return 0;
+  return typeof column.Primal === 'number' ? column.Primal : 0;
 }
 
 /** A search cut short may hold a relaxed, not a whole-number answer: what breaks a row is no answer. */

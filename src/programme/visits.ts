@@ -6,9 +6,12 @@ export interface Visit {
   readonly days: readonly number[];
 }
 
-/** Every visit that keeps the hard rules, crew by crew in order of days. */
-export function visitsOf(calendar: Calendar, task: Task): Visit[] {
-  return calendar.ask.crews.flatMap((_, crew) => visitsOfCrew(calendar, task, crew));
+/**
+ * Every visit that keeps the hard rules, crew by crew in order of days.
+ * @param held  days that are booked already and may stay, though nobody would newly plan them
+ */
+export function visitsOf(calendar: Calendar, task: Task, held: Visit | null = null): Visit[] {
+  return calendar.ask.crews.flatMap((_, crew) => visitsOfCrew(calendar, task, crew, held));
 }
 
 /** May this task be planned on this crew's day, as far as the day alone is asked? */
@@ -25,14 +28,15 @@ export function dayAllowed(calendar: Calendar, task: Task, crew: number, day: nu
 /** Days that cannot be judged are no days to promise. */
 const isFit = (verdict: string): boolean => verdict === 'go' || verdict === 'doubtful';
 
-function visitsOfCrew(calendar: Calendar, task: Task, crew: number): Visit[] {
+function visitsOfCrew(calendar: Calendar, task: Task, crew: number, held: Visit | null): Visit[] {
   const own = task.byCrew[crew];
   if (own === null || own === undefined) return [];
   // A gap is a day on which the crew works, but elsewhere: weekends and holidays are none.
   const working: number[] = [];
   for (let d = 0; d < calendar.dayCount; d += 1)
     if (calendar.open[crew * calendar.dayCount + d] === 1) working.push(d);
-  const allowed = working.map((d) => dayAllowed(calendar, task, crew, d));
+  const isHeld = (d: number): boolean => held?.crew === crew && held.days.includes(d);
+  const allowed = working.map((d) => isHeld(d) || dayAllowed(calendar, task, crew, d));
   const gapsAllowed = task.kind === 'job' ? task.job.gapDaysAllowed : 0;
   const visits: Visit[] = [];
   const days: number[] = [];

@@ -81,7 +81,11 @@ async function onFirmSpeeds(
 ): Promise<{ readonly ready: ReadyJob; readonly marks: readonly string[] }> {
   const speeds = await firmSpeeds(desk, ctx);
   const roles = Object.entries(ready.products) as [keyof ReadyJob['products'], Product][];
-  const set = roles.map(([role, sheet]) => [role, speeds(sheet)] as const);
+  // One product in several roles stays one: a roof takes two of one name for a mix-up.
+  const learned = new Map(
+    [...new Set(roles.map(([, sheet]) => sheet))].map((sheet) => [sheet, speeds(sheet)]),
+  );
+  const set = roles.map(([role, sheet]) => [role, learned.get(sheet)!] as const);
   const products = Object.fromEntries(set.map(([role, { product }]) => [role, product]));
   const changed = new Map(
     set.flatMap(([, { product, words }]) =>

@@ -4,6 +4,7 @@ import type { BuildUpIssue } from './compatibility.ts';
 import { type DayWorkQuestion, planDayWork } from './day-work.ts';
 import { estimateDay } from './estimate.ts';
 import { type TooLong, tooLongFor, tooLongIssue } from './too-long.ts';
+import type { DayWork } from './types.ts';
 
 export interface BaysQuestion extends Omit<DayWorkQuestion, 'bayAreaM2' | 'bayIndex'> {
   /** Working minutes of one day, breaks taken off. 60..960. */
@@ -31,8 +32,11 @@ export type BaysAnswer =
       readonly tooLong?: TooLong;
     };
 
-/** Part of the working day kept for what the list does not show. Common practice. */
-const DAY_SHARE = 0.85;
+/**
+ * Share of the working day a bay's way to rain-safe may fill: dew often holds the start until the
+ * middle of the morning (common practice), and what is opened must be closed the same day.
+ */
+export const DAY_SHARE = 0.8;
 /** Bays under this are no way to lay a roof [m2]. */
 const SMALLEST_BAY_M2 = 4;
 
@@ -76,7 +80,8 @@ export function baysFor(q: BaysQuestion): BaysAnswer {
     best = fits(enough);
   }
   if (!best.fits) {
-    return { ok: false, issues: [tooLongIssue(best.tooLong)], tooLong: best.tooLong };
+    const worst = worstOf(q, areaM2 / enough, share) ?? best.tooLong;
+    return { ok: false, issues: [tooLongIssue(worst)], tooLong: worst };
   }
   while (enough - tooFew > 1) {
     const days = (tooFew + enough) >> 1;
@@ -96,6 +101,33 @@ type Tried =
       readonly over: number;
       readonly tooLong: TooLong;
     };
+
+/** Of all bays of a size, the one that misses its day by most. */
+function worstOf(q: BaysQuestion, bayAreaM2: number, share: number): TooLong | null {
+  const seen = new Set<string>();
+  let worst: TooLong | null = null;
+  for (const { number, alike } of layingBays(q.roof, bayAreaM2)) {
+    if (seen.has(alike)) continue;
+    seen.add(alike);
+    const answer = planDayWork({ ...q, bayAreaM2, bayIndex: number - 1 });
+    const found = answer.ok ? tooLongOn(q, answer.work, share) : null;
+    if (found !== null && (worst === null || ratioOf(found) > ratioOf(worst))) worst = found;
+  }
+  return worst;
+}
+
+const ratioOf = ({ needMin, mostMin }: TooLong): number => needMin / mostMin;
+
+function tooLongOn(q: BaysQuestion, work: DayWork, share: number): TooLong | null {
+  const estimate = estimateDay(work, q.crewPeople, q.products);
+  return tooLongFor({
+    work,
+    people: q.crewPeople,
+    estimate,
+    dayMin: q.workMinutesPerDay,
+    share,
+  });
+}
 
 /** Whether every bay of a size fits into its day; the first that does not ends the trial. */
 function tryDays(q: BaysQuestion, bayAreaM2: number, share: number): Tried {
@@ -120,7 +152,7 @@ function tryDays(q: BaysQuestion, bayAreaM2: number, share: number): Tried {
       share,
     });
     if (tooLong !== null)
-      return { fits: false, bays: bays.length, over: tooLong.needMin / tooLong.mostMin, tooLong };
+      return { fits: false, bays: bays.length, over: ratioOf(tooLong), tooLong };
   }
   return {
     fits: true,

@@ -1,5 +1,5 @@
 /** From roof and build-up to the crew's activities for one laying day, and the surfaces they meet. */
-export { type BaysAnswer, type BaysQuestion, baysFor } from './bays-for.ts';
+export { type BaysAnswer, type BaysQuestion, baysFor, DAY_SHARE } from './bays-for.ts';
 export { type BuildUpIssue, buildUpIssues } from './compatibility.ts';
 export { type BuildUpProducts, USABLE_SHARE } from './context.ts';
 export { type DayWorkAnswer, type DayWorkQuestion, planDayWork } from './day-work.ts';
@@ -34,5 +34,5 @@ export {
 export { type StageRow, stageTable } from './stage-table.ts';
 export * from './stop-types.ts';
 export { type SurfaceQuestion, surfaceSpecsFor } from './surfaces.ts';
-export { type LongestWork, longestWork, type TooLong } from './too-long.ts';
+export { type LongestWork, longestWork, type TooLong, WORK_WORDS } from './too-long.ts';
 export * from './types.ts';

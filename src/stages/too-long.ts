@@ -21,7 +21,8 @@ export interface LongestWork {
   readonly minutes: number;
 }
 
-const WORK_WORDS: Readonly<Record<StageKind, string>> = {
+/** What a stage's work is called in a sentence. */
+export const WORK_WORDS: Readonly<Record<StageKind, string>> = {
   'open-up': 'stripping the old covering',
   'dry-down': 'drying the deck down',
   'vapour-layer': 'the vapour layer',

@@ -2,7 +2,15 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { answerDays, answerWork, parseJob, readyJob, runThrough } from '../../src/answers/index.ts';
 import { readWeatherFile } from '../../src/feed/index.ts';
-import { adviseNow, planInUse, prepare, settleState, shiftOn } from '../../src/planner/index.ts';
+import {
+  adviseNow,
+  type Prepared,
+  planInUse,
+  prepare,
+  searchDays,
+  settleState,
+  shiftOn,
+} from '../../src/planner/index.ts';
 import { buildDoseTable, parseProduct, readClock } from '../../src/products/index.ts';
 import { roofLie } from '../../src/roof/index.ts';
 import { layOutOutlineSheets } from '../../src/roof/sheets/index.ts';
@@ -14,6 +22,8 @@ import { ROOFS } from '../fixtures/weather/any-weather.ts';
 import { packLookUps } from './clock-pack-look-ups.ts';
 import { LARGE_ROOF } from './large-roof.ts';
 import { findDays, layAndStage } from './large-roof-days.ts';
+import { plansAhead, runDays, withRoofWeather } from './planning.ts';
+import { afterOneUpdate, firstPlan, gapTable, largeAsk } from './programme.ts';
 import { longestGrid } from './surface-grid.ts';
 
 /*
@@ -48,11 +58,20 @@ interface Row {
 }
 
 function measure(what: string, work: () => unknown): Row {
+  return measureOn(what, () => undefined, work);
+}
+
+/** @param given  what the work is done on, made anew each time and not timed */
+function measureOn<T>(what: string, given: () => T, work: (on: T) => unknown): Row {
   const row: Row = { what, ms: [], ratio: [] };
-  timed(work);
+  const once = (): number => {
+    const on = given();
+    return timed(() => work(on));
+  };
+  once();
   for (let n = 0; n < RUNS; n += 1) {
     const stick = timed(yardstick);
-    const ms = timed(work);
+    const ms = once();
     row.ms.push(ms);
     row.ratio.push(ms / stick);
   }
@@ -94,6 +113,21 @@ for (const job of loadDemo(dataDir, parseJob).jobs) {
       const prepared = prepare({ ...ready, hourly, nowMs });
       for (const kind of ['deck', 'sheet', 'folded-sheet'] as const) prepared.surface(kind);
     }),
+  );
+  const roofKnown = (): Prepared => withRoofWeather(ready, hourly, nowMs);
+  print(measureOn(`${job.name}: plans of all days after roof weather`, roofKnown, plansAhead));
+  print(
+    measureOn(
+      `${job.name}: first answer after roof weather (no more than 600 ms)`,
+      roofKnown,
+      (prepared) => runThrough(searchDays(prepared, 'quick')),
+    ),
+  );
+  const plans = plansAhead(roofKnown());
+  print(
+    measure(`${job.name}: 1 000 runs of a day of ${plans[0]!.steps.length} tasks`, () =>
+      runDays(plans, 1000),
+    ),
   );
   const days = runThrough(answerDays(ready, hourly, nowMs)).days;
   print(
@@ -183,3 +217,18 @@ for (const id of ['contact-solvent', 'deck-adhesive-two-side', 'lap-sealant']) {
     }),
   );
 }
+
+const programme = largeAsk(2);
+const firstly = firstPlan(programme);
+print(
+  measure('first plan of 300 jobs, 15 crews, 14 days, from day values (no more than 5 s)', () =>
+    firstPlan(programme),
+  ),
+);
+print(
+  measure(
+    'its re-plan after one roof has turned wet (no more than 5 s)',
+    afterOneUpdate(programme, firstly),
+  ),
+);
+console.log(await gapTable());

@@ -42,7 +42,7 @@ describe('options that are wrong', () => {
     [['work', BOAT], /Required option '--day <YYYY-MM-DD>' not specified; 'layfair work' takes/],
     [
       ['days'],
-      /Missing required argument 'JOB.json'; 'layfair days' takes <JOB.json>, --weather <FILE>/,
+      /Missing required argument 'JOB.json'; 'layfair days' takes <JOB.json>, --quick, --cost <NAME=AMOUNT>, --weather <FILE>/,
     ],
     [['days', BOAT, BOAT], /Too many arguments/],
     [

@@ -56,7 +56,13 @@ describe('a reading on the deck', () => {
     ['moisture=14@yesterday', /--reading 'yesterday' is not a date and time/],
     ['wetness=14@2026-05-13T07:30', /--reading is 'wetness=14@2026-05-13T07:30'; it must be like/],
   ])('%s is refused', async (text, words) => {
-    const { code, out, err } = await run(['days', demoJob('boat-store'), '--reading', text]);
+    const { code, out, err } = await run([
+      'days',
+      demoJob('boat-store'),
+      '--quick',
+      '--reading',
+      text,
+    ]);
     expect([code, out]).toEqual([2, '']);
     expect(err).toMatch(words);
   });

@@ -19,13 +19,13 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe('a real job where no forecast service is set up', () => {
   it('is told so, with no day and no chance, and exit code 0', async () => {
-    const { code, out, err } = await run(['days', REAL_JOB], { nowMs: NOW_MS });
+    const { code, out, err } = await run(['days', REAL_JOB, '--quick'], { nowMs: NOW_MS });
     expect([code, err]).toEqual([0, '']);
     expect(out).toContain('No current forecast.');
     expect(out).toContain('LAYFAIR_FEED_KEY');
     expect(out).toContain('commercial');
     expect(out).not.toMatch(/in 10|\bgo\b(?! )|Wed|chance of/i);
-    const json = await run(['days', REAL_JOB, '--json'], { nowMs: NOW_MS });
+    const json = await run(['days', REAL_JOB, '--quick', '--json'], { nowMs: NOW_MS });
     const answer = daysAnswerSchema.parse(JSON.parse(json.out));
     expect(answer).toMatchObject({ weather: null, days: [], nowMs: NOW_MS });
     expect(answer.noForecast).toContain('No current forecast.');
@@ -46,7 +46,9 @@ describe('a real job where no forecast service is set up', () => {
   });
 
   it('says what is wrong with a setting', async () => {
-    const { code, out } = await run(['days', REAL_JOB], { env: { LAYFAIR_FEED: 'paid' } });
+    const { code, out } = await run(['days', REAL_JOB, '--quick'], {
+      env: { LAYFAIR_FEED: 'paid' },
+    });
     expect(code).toBe(0);
     expect(out.replace(/\s+/g, ' ')).toContain('LAYFAIR_FEED is "paid"; accepted: free');
   });
@@ -66,7 +68,7 @@ describe('a real job with a forecast service', () => {
   });
 
   it('is planned on it; credit, age and count are printed', async () => {
-    const { code, out, err } = await run(['days', REAL_JOB], world('a'));
+    const { code, out, err } = await run(['days', REAL_JOB, '--quick'], world('a'));
     expect([code, err]).toEqual([0, '']);
     expect(out).toMatch(
       /Weather: live forecast \(ecmwf_ifs025_ensemble\), issued .* old; 51\s+forecasts\./,
@@ -75,7 +77,7 @@ describe('a real job with a forecast service', () => {
     expect(out).toMatch(/(about|under|over) \d in 10/);
     expect(out).not.toMatch(/invented|demo/);
     const json = daysAnswerSchema.parse(
-      JSON.parse((await run(['days', REAL_JOB, '--json'], world('a'))).out),
+      JSON.parse((await run(['days', REAL_JOB, '--quick', '--json'], world('a'))).out),
     );
     expect(json.weather).toMatchObject({ kind: 'live', invented: false, count: 51 });
     const day = json.days.find((candidate) => candidate.rank !== null)?.date ?? '';
@@ -93,19 +95,19 @@ describe('a real job with a forecast service', () => {
   });
 
   it('keeps the forecast; when the service fails the old one is used and labelled, once', async () => {
-    expect((await run(['days', REAL_JOB], world('b'))).code).toBe(0);
+    expect((await run(['days', REAL_JOB, '--quick'], world('b'))).code).toBe(0);
     expect(readdirSync(join(folder, 'b')).length).toBeGreaterThan(0);
     standIn.scenario = 'key-wrong';
     try {
       const later = NOW_MS + 200 * MINUTE_MS;
-      const { code, out } = await run(['days', REAL_JOB], world('b', later));
+      const { code, out } = await run(['days', REAL_JOB, '--quick'], world('b', later));
       expect(code).toBe(0);
       expect(out).toMatch(/old forecast: fetched 3 h 20 min ago, no newer one could be had/);
       expect(out.match(/old forecast/g)).toHaveLength(1);
       expect(out).toMatch(/ h \d+ min old/);
       const work = await run(['work', REAL_JOB, '--day', '2026-06-09'], world('b', later));
       expect(work.out).toContain('old forecast: fetched 3 h 20 min ago');
-      const json = await run(['days', REAL_JOB, '--json'], world('b', later));
+      const json = await run(['days', REAL_JOB, '--quick', '--json'], world('b', later));
       const { notes } = daysAnswerSchema.parse(JSON.parse(json.out)).weather!;
       expect(notes.filter((note) => note.startsWith('old forecast'))).toHaveLength(1);
     } finally {
@@ -116,7 +118,7 @@ describe('a real job with a forecast service', () => {
   it('with nothing kept and the service failing says why, and gives no chance', async () => {
     standIn.scenario = 'key-wrong';
     try {
-      const { code, out } = await run(['days', REAL_JOB], world('c'));
+      const { code, out } = await run(['days', REAL_JOB, '--quick'], world('c'));
       expect(code).toBe(0);
       expect(out).toMatch(/No current forecast\..*key/s);
       expect(out).not.toMatch(/in 10/);
@@ -143,13 +145,17 @@ describe('a saved forecast file', () => {
       timeformat: 'unixtime',
       wind_speed_unit: 'ms',
     });
-    const { code, out } = await run(['days', REAL_JOB, '--weather', file], { nowMs: NOW_MS });
+    const { code, out } = await run(['days', REAL_JOB, '--quick', '--weather', file], {
+      nowMs: NOW_MS,
+    });
     expect(code).toBe(0);
     expect(out.replace(/\s+/g, ' ')).toContain('; 31 made from one forecast.');
     expect(out).toContain('saved forecast, issue time not stated in the file');
     expect(out).toContain(CREDIT);
     expect(out).not.toMatch(/\d+ of \d+ forecasts/);
-    const json = await run(['days', REAL_JOB, '--weather', file, '--json'], { nowMs: NOW_MS });
+    const json = await run(['days', REAL_JOB, '--quick', '--weather', file, '--json'], {
+      nowMs: NOW_MS,
+    });
     const answer = daysAnswerSchema.parse(JSON.parse(json.out));
     const chances = answer.days.flatMap((day) => (day.chance === null ? [] : [day.chance]));
     expect(chances.length).toBeGreaterThan(0);
@@ -188,7 +194,7 @@ describe('a saved forecast file', () => {
     const zipped = join(folder, 'iso.json.gz');
     writeFileSync(zipped, gzipSync(readFileSync(iso)));
     const ask = (file: string) =>
-      run(['days', REAL_JOB, '--weather', file, '--json'], { nowMs: NOW_MS });
+      run(['days', REAL_JOB, '--quick', '--weather', file, '--json'], { nowMs: NOW_MS });
     const read = async (file: string) => daysAnswerSchema.parse(JSON.parse((await ask(file)).out));
     const [a, b] = [await read(iso), await read(unix)];
     const plain = ({ days }: typeof a) =>

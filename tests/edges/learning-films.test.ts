@@ -204,6 +204,19 @@ describe('weather kept with a film', () => {
 
   it('comes back as it was, missing hours too', () => {
     expect(weatherFromText(weatherToText(hourly))).toEqual(hourly);
+    const quarterRain = {
+      model: 'ICON-D2',
+      startMs: START_MS + HOUR_MS / 4,
+      rainMm: Float64Array.of(0, 0.3, Number.NaN, 0),
+      lightningJkg: Float64Array.of(0, 12, 0, Number.NaN),
+      knownMs: START_MS,
+    };
+    const timed = { ...hourly, quarterRain };
+    expect(weatherFromText(weatherToText(timed))).toEqual(timed);
+    const calm = { ...hourly, quarterRain: { ...quarterRain, lightningJkg: null } };
+    expect(weatherFromText(weatherToText(calm))).toEqual(calm);
+    // What was kept before there were quarter hours reads as it did.
+    expect(weatherToText(hourly)).not.toContain('quarterRain');
   });
 
   it('is cut to whole hours around the film, or nothing where the forecast does not reach', () => {

@@ -64,7 +64,7 @@ const saved = (name: string, of: unknown): string => {
 };
 const flat = (text: string): string => text.replace(/\s+/g, ' ');
 const daysOf = async (file: string) => {
-  const args = ['days', REAL_JOB, '--weather', file];
+  const args = ['days', REAL_JOB, '--quick', '--weather', file];
   const plain = await run(args, { nowMs: NOW_MS });
   const json = await run([...args, '--json'], { nowMs: NOW_MS });
   expect([plain.code, plain.err, json.code]).toEqual([0, '', 0]);

@@ -11,6 +11,6 @@ it('a forecast that lacks a variable at an hour is told, with the variable and t
   const ready = jobOf('boat-store');
   const answer = runThrough(answerDays(ready, hourly, Date.parse(START) + 3_600_000));
   expect(answer.weather?.notes.join('\n')).toContain(
-    '1 of 3 forecasts lack precipitation at some hour and are unknown from it on, the first at 2026-05-13T19:00:00Z',
+    '1 of 3 forecasts lack precipitation at some hour and are unknown from it on, the first at Wed 13 May 20:00',
   );
 });

@@ -21,6 +21,7 @@ afterAll(removeFolder);
 interface Acknowledged {
   readonly events: string[];
   readonly forecasts: string[];
+  readonly calls: string[];
   jobVersion: number;
 }
 
@@ -28,6 +29,7 @@ function collect(lines: readonly string[], all: Acknowledged): void {
   for (const line of lines) {
     const [what, ...rest] = line.split(' ');
     if (what === 'events') all.events.push(...rest);
+    if (what === 'calls') all.calls.push(...rest);
     if (what === 'forecast') all.forecasts.push(...rest);
     if (what === 'job' || what === 'ready')
       all.jobVersion = Math.max(all.jobVersion, Number(rest[0]));
@@ -45,6 +47,9 @@ function lookInside(file: string, jobId: string) {
     const history = all<{ version: number }>('SELECT version FROM job_history ORDER BY version');
     const eventIds = all<{ id: string }>('SELECT id FROM site_event').map((row) => row.id);
     const forecastIds = all<{ id: string }>('SELECT id FROM forecast').map((row) => row.id);
+    const calls = all<{ ms: number; n: number }>(
+      'SELECT forecast_ms AS ms, count(*) AS n FROM day_call GROUP BY forecast_ms',
+    );
     const requests = new Map(
       all<{ kind: string; n: number }>('SELECT kind, count(*) AS n FROM request GROUP BY kind').map(
         (row) => [row.kind, row.n],
@@ -60,7 +65,14 @@ function lookInside(file: string, jobId: string) {
     if (job) expect(JSON.parse(job.body)).toMatchObject({ id: jobId, name: String(version) });
     expect(eventIds.length).toBe(3 * (requests.get('append-events') ?? 0));
     expect(forecastIds.length).toBe(requests.get('save-forecast') ?? 0);
-    return { version, eventIds: new Set(eventIds), forecastIds: new Set(forecastIds) };
+    expect(calls.length).toBe(requests.get('save-calls') ?? 0);
+    expect(calls.every(({ n }) => n === 2)).toBe(true);
+    return {
+      version,
+      eventIds: new Set(eventIds),
+      forecastIds: new Set(forecastIds),
+      callsMs: new Set(calls.map(({ ms }) => String(ms))),
+    };
   } finally {
     db.close();
   }
@@ -72,7 +84,7 @@ describe('a process killed while it writes', () => {
   }, async () => {
     const file = join(folder, 'killed.db');
     const jobId = uuid();
-    const acknowledged: Acknowledged = { events: [], forecasts: [], jobVersion: 0 };
+    const acknowledged: Acknowledged = { events: [], forecasts: [], calls: [], jobVersion: 0 };
     let keptEvents = 0;
     for (let round = 0; round < KILLS; round++) {
       const writer = startWriter(file, jobId, 1e9);
@@ -91,6 +103,7 @@ describe('a process killed while it writes', () => {
       const inside = lookInside(file, jobId);
       expect(acknowledged.events.filter((id) => !inside.eventIds.has(id))).toEqual([]);
       expect(acknowledged.forecasts.filter((id) => !inside.forecastIds.has(id))).toEqual([]);
+      expect(acknowledged.calls.filter((ms) => !inside.callsMs.has(ms))).toEqual([]);
       expect(inside.version).toBeGreaterThanOrEqual(acknowledged.jobVersion);
       keptEvents = inside.eventIds.size;
     }

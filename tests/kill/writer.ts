@@ -1,6 +1,6 @@
 import { writeSync } from 'node:fs';
 import { openStore, type Result } from '../../src/store/index.ts';
-import { ANNA, FIRM, note, SOURCE, sampleJob, uuid } from './samples.ts';
+import { ANNA, dayCall, FIRM, note, SOURCE, sampleJob, uuid } from './samples.ts';
 
 /**
  * Run as a process of its own: writes to a store without pause and prints one line for each write
@@ -40,6 +40,12 @@ for (let round = 0; round < Number(limit); round++) {
   const job = sampleJob(String(version + 1), jobId);
   version = mustBeOk(await store.updateJob(ANNA, { requestId: uuid(), version, job })).version;
   say(`job ${version}`);
+
+  // A forecast a minute: the calls of an earlier run of this program are not said again.
+  const forecastMs = version * 60_000;
+  const calls = ['2026-06-09', '2026-06-10'].map((date) => dayCall(jobId, date, { forecastMs }));
+  mustBeOk(await store.saveCalls(ANNA, { requestId: uuid(), jobId, calls }));
+  say(`calls ${forecastMs}`);
 
   if (round % 8 === 0) {
     const requestId = uuid();

@@ -282,7 +282,7 @@ describe('the time a clock pack covers', () => {
     expect(ask(nothing, DATE)).toBe(`day is ${DATE}; the forecast says nothing of any hour.`);
     const half = weatherOf({ airTempC: (h) => (h > 12 ? Number.NaN : 15) });
     expect(ask(half, '2026-05-14')).toBe(
-      'day is 2026-05-14; the forecast runs from 2026-05-13T00:00:00Z to 2026-05-13T12:00:00Z.',
+      'day is 2026-05-14; the forecast runs from Wed 13 May 01:00 to Wed 13 May 13:00.',
     );
     const empty = { ...many, knownSteps: 0 };
     const coatedMs = empty.startMs;

@@ -7,7 +7,7 @@ import { HOUR_MS } from '../fixtures/planner/weather.ts';
  * A film coated at the very moment the forecasts end has a night nobody knows. The forecast listed after
  * it begins with a warm night or a cold one, which is not its own.
  */
-const DAY_H = 60;
+const DAY_H = 44;
 const coldAtStart = (h: number): number => (h < 4 ? -6 : 14);
 
 it('the night after the last moment of a forecast is unknown, whatever the next forecast begins with', () => {

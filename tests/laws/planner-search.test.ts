@@ -153,12 +153,15 @@ describe('the verdict', () => {
   };
 
   it('is no once more are caught open than the cost-loss rule bears, however good the chance', () => {
+    // 600 / 6,000 = 0.1; of twenty, one is reckoned as (1 + 1) / 22 = 0.09 and two as 3 / 22 = 0.14.
+    const one = caughtIn(1);
     const two = caughtIn(2);
-    const three = caughtIn(3);
-    expect([two.outcomes.caughtOpen, three.outcomes.caughtOpen]).toEqual([2, 3]);
-    expect(two.verdict).toBe('go');
-    expect(three.verdict).toBe('no');
-    expect(three.outcomes.finished).toBe(17);
+    expect([one.outcomes.caughtOpen, two.outcomes.caughtOpen]).toEqual([1, 2]);
+    expect(one.value.caughtChance).toBeCloseTo(2 / 22, 12);
+    expect(two.value.caughtChance).toBeCloseTo(3 / 22, 12);
+    expect(one.verdict).toBe('go');
+    expect(two.verdict).toBe('no');
+    expect(two.outcomes.finished).toBe(18);
   });
 
   it('is never doubtful where no forecast finishes, however few there are and however far off', () => {

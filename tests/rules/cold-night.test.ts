@@ -4,7 +4,7 @@ import { coldNight, NIGHT } from '../../src/planner/rules/index.ts';
 import { localDayOn } from '../../src/time/index.ts';
 import { buildGrid } from '../../src/weather/index.ts';
 import { planOn, preparedFor } from '../fixtures/planner/job.ts';
-import { momentView, productWith, sheet } from '../fixtures/planner/rule-view.ts';
+import { breaks, momentView, productWith, sheet } from '../fixtures/planner/rule-view.ts';
 import { type HourlyFn, weatherOf } from '../fixtures/planner/weather.ts';
 
 const PRODUCT = productWith({ afterMinC: sheet(5), hoursAfter: sheet(24) });
@@ -18,7 +18,7 @@ function asked(airTempC: HourlyFn, members = 1, hours = 60) {
   const view = { ...momentView({}), grid };
   const step = 10 * 12;
   return {
-    broken: (m: number) => made.rule.broken(view, m * grid.steps + step, step),
+    broken: (m: number) => breaks(made.rule, view, m, step),
     night: (m: number) => made.turnsCold[m * grid.steps + step],
   };
 }

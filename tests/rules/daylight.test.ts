@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { daylight } from '../../src/planner/rules/index.ts';
 import { preparedFor } from '../fixtures/planner/job.ts';
-import { momentView } from '../fixtures/planner/rule-view.ts';
+import { breaks, momentView } from '../fixtures/planner/rule-view.ts';
 
 // Rise and set are the moments at which the sun's centre stands at zenith 90.833 degrees (NOAA
 // solar calculation details).
-const dark = (sunElevationDeg: number) => daylight.broken(momentView({ sunElevationDeg }), 0, 0);
+const dark = (sunElevationDeg: number) => breaks(daylight, momentView({ sunElevationDeg }));
 
 describe('the rule for daylight', () => {
   it('is met with the sun up, and while its upper rim is: -0.83 degrees', () => {
@@ -28,7 +28,7 @@ describe('the rule for daylight', () => {
       changes: { site: { latitudeDeg: 51.478, longitudeDeg: 0 } },
       weather: { start: '2026-06-21T00:00:00Z', hours: 24 },
     });
-    const isLit = Array.from(grid.sunElevationDeg, (_, i) => !daylight.broken(view(grid), i, i));
+    const isLit = Array.from(grid.sunElevationDeg, (_, i) => !breaks(daylight, view(grid), 0, i));
     const minuteOf = (step: number) => step * 5;
     expect(Math.abs(minuteOf(isLit.indexOf(true)) - (3 * 60 + 43))).toBeLessThanOrEqual(5);
     expect(Math.abs(minuteOf(isLit.lastIndexOf(true) + 1) - (20 * 60 + 22))).toBeLessThanOrEqual(5);

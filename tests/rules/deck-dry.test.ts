@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { deckDry } from '../../src/planner/rules/index.ts';
-import { type Moment, momentView } from '../fixtures/planner/rule-view.ts';
+import { breaks, type Moment, momentView } from '../fixtures/planner/rule-view.ts';
 import { runLacking } from '../fixtures/planner/unknown.ts';
 
 // A tissue shows 0.01 mm; a panel counts as damp from 0.2 mm soaked in (both common practice).
-const broken = (now: Moment) => deckDry.broken(momentView(now), 0, 0);
+const broken = (now: Moment) => breaks(deckDry, momentView(now));
 
 describe('the rule for a dry deck', () => {
   it('is met on a dry face above the dew point', () => {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { STARTER_LIMITS } from '../../src/planner/index.ts';
 import { dewMargin } from '../../src/planner/rules/index.ts';
-import { momentView, practice, productWith, sheet } from '../fixtures/planner/rule-view.ts';
+import { breaks, momentView, practice, productWith, sheet } from '../fixtures/planner/rule-view.ts';
 
 const rule = (limits: Parameters<typeof productWith>[0]) => {
   const made = dewMargin(productWith(limits), STARTER_LIMITS);
@@ -9,7 +9,7 @@ const rule = (limits: Parameters<typeof productWith>[0]) => {
   return made;
 };
 const broken = (made: ReturnType<typeof rule>, dewMarginK: number) =>
-  made.broken(momentView({ dewMarginK }), 0, 0);
+  breaks(made, momentView({ dewMarginK }));
 
 describe('the margin over the dew point', () => {
   it('is 3 K where the sheet prints none (ISO 8502-4: at least 3 K above the dew point)', () => {

@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { STARTER_LIMITS } from '../../src/planner/index.ts';
 import { humidity } from '../../src/planner/rules/index.ts';
-import { momentView, practice, productWith, sheet } from '../fixtures/planner/rule-view.ts';
+import { breaks, momentView, practice, productWith, sheet } from '../fixtures/planner/rule-view.ts';
 
 const rule = (limits: Parameters<typeof productWith>[0]) =>
   humidity(productWith(limits), STARTER_LIMITS);
 const broken = (limitPct: number, airTempC: number, dewPointC: number) =>
-  rule({ relHumMaxPct: sheet(limitPct) })!.broken(momentView({ airTempC, dewPointC }), 0, 0);
+  breaks(rule({ relHumMaxPct: sheet(limitPct) })!, momentView({ airTempC, dewPointC }));
 
 describe('humidity', () => {
   // Dew point of air at 20 °C: 18.3 °C at 90 %, 17.4 °C at 85 %, 19.2 °C at 95 % (psychrometric

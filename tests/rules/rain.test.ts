@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { rain } from '../../src/planner/rules/index.ts';
-import { momentView } from '../fixtures/planner/rule-view.ts';
+import { breaks, momentView } from '../fixtures/planner/rule-view.ts';
 import { runLacking } from '../fixtures/planner/unknown.ts';
 
 // Limit 0.05 mm/h: half of the least that weather services print as rain, 0.1 mm (common practice).
-const broken = (rainMmPerHour: number) => rain.broken(momentView({ rainMmPerHour }), 0, 0);
+const broken = (rainMmPerHour: number) => breaks(rain, momentView({ rainMmPerHour }));
 
 describe('the rule against rain', () => {
   it('is met at 0 and at 0.045 mm/h', () => {
@@ -21,7 +21,7 @@ describe('the rule against rain', () => {
     expect(broken(0.05001)).toBe(true);
     // 0.75 mm/h is a whole number of the grid's smallest parts, so no rounding helps it over.
     const now = momentView({ rainMmPerHour: 0.75, limits: { rainMmPerHour: 0.75 } });
-    expect(rain.broken(now, 0, 0)).toBe(true);
+    expect(breaks(rain, now)).toBe(true);
   });
 
   it('cannot be traded away as a limit of the firm', () => {

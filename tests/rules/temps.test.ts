@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { STARTER_LIMITS } from '../../src/planner/index.ts';
 import { airTemp, type Rule, surfaceTemp } from '../../src/planner/rules/index.ts';
-import { momentView, practice, productWith, sheet } from '../fixtures/planner/rule-view.ts';
+import { breaks, momentView, practice, productWith, sheet } from '../fixtures/planner/rule-view.ts';
 import { runLacking } from '../fixtures/planner/unknown.ts';
 
 type Limits = Parameters<typeof productWith>[0];
@@ -14,8 +14,7 @@ const surface = (limits: Limits) => surfaceTemp(productWith(limits), STARTER_LIM
 
 describe('air temperature', () => {
   const rule = must(air({ airMinC: sheet(5), airMaxC: sheet(35) }));
-  const broken = (airTempC: number) =>
-    rule.broken(momentView({ airTempC, surfaceTempC: 60 }), 0, 0);
+  const broken = (airTempC: number) => breaks(rule, momentView({ airTempC, surfaceTempC: 60 }));
 
   it('is met inside 5 to 35 °C whatever the surface does', () => {
     expect(broken(5.1)).toBe(false);
@@ -34,16 +33,16 @@ describe('air temperature', () => {
 
   it('is met exactly on a limit converted from °F: 45 °F is 7.2 °C on the sheet', () => {
     const metric = must(air({ airMinC: sheet(7.2) }));
-    expect(metric.broken(momentView({ airTempC: 7.2 }), 0, 0)).toBe(false);
-    expect(metric.broken(momentView({ airTempC: 7.1 }), 0, 0)).toBe(true);
+    expect(breaks(metric, momentView({ airTempC: 7.2 }))).toBe(false);
+    expect(breaks(metric, momentView({ airTempC: 7.1 }))).toBe(true);
   });
 
   it('leaves the side open that the sheet does not print', () => {
     const warmEnough = must(air({ airMinC: sheet(5) }));
-    expect(warmEnough.broken(momentView({ airTempC: 50 }), 0, 0)).toBe(false);
+    expect(breaks(warmEnough, momentView({ airTempC: 50 }))).toBe(false);
     expect(warmEnough.words).toContain('at least 5 °C');
     const coolEnough = must(air({ airMaxC: sheet(35) }));
-    expect(coolEnough.broken(momentView({ airTempC: -20 }), 0, 0)).toBe(false);
+    expect(breaks(coolEnough, momentView({ airTempC: -20 }))).toBe(false);
     expect(coolEnough.words).toContain('at most 35 °C');
   });
 
@@ -64,7 +63,7 @@ describe('air temperature', () => {
 describe('surface temperature', () => {
   const rule = must(surface({ surfaceMinC: sheet(5), surfaceMaxC: sheet(50) }));
   const broken = (surfaceTempC: number) =>
-    rule.broken(momentView({ surfaceTempC, airTempC: -10 }), 0, 0);
+    breaks(rule, momentView({ surfaceTempC, airTempC: -10 }));
 
   it('is met inside 5 to 50 °C whatever the air does', () => {
     expect(broken(5.1)).toBe(false);

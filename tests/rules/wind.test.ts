@@ -2,11 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { STARTER_LIMITS } from '../../src/planner/index.ts';
 import { roofWind, sheetWind } from '../../src/planner/rules/index.ts';
 import { mphToMps } from '../../src/units/index.ts';
-import { type Moment, momentView } from '../fixtures/planner/rule-view.ts';
+import { breaks, type Moment, momentView } from '../fixtures/planner/rule-view.ts';
 import { runLacking } from '../fixtures/planner/unknown.ts';
 
-const sheetStops = (now: Moment) => sheetWind.broken(momentView(now), 0, 0);
-const roofStops = (now: Moment) => roofWind.broken(momentView(now), 0, 0);
+const sheetStops = (now: Moment) => breaks(sheetWind, momentView(now));
+const roofStops = (now: Moment) => breaks(roofWind, momentView(now));
 
 describe('the wind at which sheet is not handled', () => {
   it('is 17 mph mean and 26 mph in gusts, as trade guidance says (second-hand)', () => {

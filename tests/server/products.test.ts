@@ -201,7 +201,7 @@ describe('jobs and own products', () => {
     const made = await server.send('POST', '/api/jobs', { requestId: randomUUID(), job: body });
     expect(made.status).toBe(201);
     // Without a forecast the days say so; the job itself is understood, product and all.
-    const days = dataOf(await server.get(`/api/jobs/${body.id}/days`)) as {
+    const days = dataOf(await server.get(`/api/jobs/${body.id}/days?search=quick`)) as {
       noForecast: string | null;
     };
     expect(days.noForecast).toMatch(/No current forecast/);
@@ -262,7 +262,7 @@ describe('jobs and own products', () => {
       data: { products: Product[]; unusable: { id: string; issues: { message: string }[] }[] };
     };
     expect(data.products.map(({ id }) => id)).not.toContain('strained');
-    const days = await later.request(`http://127.0.0.1/api/jobs/${id}/days`, {
+    const days = await later.request(`http://127.0.0.1/api/jobs/${id}/days?search=quick`, {
       headers: { host: '127.0.0.1' },
     });
     expect([days.status, await days.text()]).toEqual([

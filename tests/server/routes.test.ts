@@ -53,7 +53,7 @@ describe('what can be asked', () => {
   });
 
   it('the laying days of a demo job', async () => {
-    const reply = await server.get(`/api/jobs/${DEMO_JOB}/days`);
+    const reply = await server.get(`/api/jobs/${DEMO_JOB}/days?search=quick`);
     const answer = daysAnswerSchema.parse(dataOf(reply));
     expect(answer).toMatchObject({ nowMs: DEMO_ISSUED_MS, noForecast: null });
     expect(answer.weather).toMatchObject({ invented: true, count: 51 });
@@ -175,7 +175,9 @@ describe("a job of one's own", () => {
       job: realJob(),
     });
     const { job } = jobRowSchema.parse(dataOf(made));
-    const days = daysAnswerSchema.parse(dataOf(await server.get(`/api/jobs/${job.id}/days`)));
+    const days = daysAnswerSchema.parse(
+      dataOf(await server.get(`/api/jobs/${job.id}/days?search=quick`)),
+    );
     expect(days).toMatchObject({ weather: null, days: [], nowMs: NOW_MS });
     expect(days.noForecast).toMatch(/^No current forecast\./);
     for (const path of [
@@ -210,7 +212,9 @@ describe("a job of one's own with a forecast service", () => {
   });
 
   it('is planned on it, with the credit; asked once for several questions', async () => {
-    const days = daysAnswerSchema.parse(dataOf(await live.get(`/api/jobs/${id}/days`)));
+    const days = daysAnswerSchema.parse(
+      dataOf(await live.get(`/api/jobs/${id}/days?search=quick`)),
+    );
     expect(days.weather).toMatchObject({ kind: 'live', invented: false, count: 51 });
     expect(days.weather?.attribution).toContain('Open-Meteo.com');
     const work = await live.get(`/api/jobs/${id}/work?day=2026-06-09`);
@@ -221,7 +225,9 @@ describe("a job of one's own with a forecast service", () => {
   it('when the service fails later, the last good forecast says once that it is old', async () => {
     standIn.scenario = 'key-wrong';
     nowMs = NOW_MS + 2 * 3_600_000;
-    const days = daysAnswerSchema.parse(dataOf(await live.get(`/api/jobs/${id}/days`)));
+    const days = daysAnswerSchema.parse(
+      dataOf(await live.get(`/api/jobs/${id}/days?search=quick`)),
+    );
     const old = days.weather!.notes.filter((note) => note.startsWith('old forecast'));
     expect(old).toEqual(['old forecast: fetched 2 h ago, no newer one could be had']);
     expect(live.faults).toEqual([]);

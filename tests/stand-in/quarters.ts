@@ -2,20 +2,22 @@
  * Answers by the quarter hour as the provider documents them: one model asked for by its own id, sums over
  * the quarter that ends at the stamp, null past its horizon, 400 outside its grid. All values invented.
  */
-export type QuarterScenario =
-  | 'well'
-  | 'even'
-  | 'all-null'
-  | 'no-block'
-  | 'between-quarters'
-  | 'gap'
-  | 'later-start'
-  | 'inch'
-  | 'odd-unit'
-  | 'negative'
-  | 'short-column'
-  | 'far-away'
-  | 'no-lightning';
+export const QUARTER_SCENARIOS = [
+  'well',
+  'even',
+  'all-null',
+  'no-block',
+  'between-quarters',
+  'gap',
+  'later-start',
+  'inch',
+  'odd-unit',
+  'negative',
+  'short-column',
+  'far-away',
+  'no-lightning',
+] as const;
+export type QuarterScenario = (typeof QUARTER_SCENARIOS)[number];
 
 const QUARTER_MS = 900_000;
 const HOUR_MS = 3_600_000;

@@ -2,7 +2,7 @@ import { createServer, type IncomingMessage, type ServerResponse } from 'node:ht
 import type { AddressInfo } from 'node:net';
 import { setTimeout as wait } from 'node:timers/promises';
 import { forecastAnswer, REASONS, Refused, runFile } from './answers.ts';
-import { type QuarterScenario, quarterAnswer } from './quarters.ts';
+import { QUARTER_SCENARIOS, type QuarterScenario, quarterAnswer } from './quarters.ts';
 
 /**
  * A loopback stand-in for the forecast service: documented answers, errors and slowness, one scenario
@@ -131,7 +131,7 @@ export async function startStandIn(nowMs: number): Promise<StandIn> {
 
   async function quarterHours(query: URLSearchParams, res: ServerResponse): Promise<void> {
     const scenario = standIn.quarters;
-    const own = QUARTER_SCENARIOS.has(scenario) ? (scenario as QuarterScenario) : 'well';
+    const own = OWN.has(scenario) ? (scenario as QuarterScenario) : 'well';
     const made = quarterAnswer(query, standIn.nowMs, own);
     if ('refused' in made) return json(res, 400, { reason: made.refused, error: true });
     return own === scenario
@@ -140,22 +140,8 @@ export async function startStandIn(nowMs: number): Promise<StandIn> {
   }
 }
 
-/** Troubles of the line are those of hours; what is off inside is its own. */
-const QUARTER_SCENARIOS: ReadonlySet<string> = new Set<QuarterScenario>([
-  'well',
-  'even',
-  'all-null',
-  'no-block',
-  'between-quarters',
-  'gap',
-  'later-start',
-  'inch',
-  'odd-unit',
-  'negative',
-  'short-column',
-  'far-away',
-  'no-lightning',
-]);
+/** Troubles of the line are those of hours; what is off inside is the block's own. */
+const OWN: ReadonlySet<string> = new Set(QUARTER_SCENARIOS);
 
 function json(res: ServerResponse, status: number, value: unknown): void {
   text(res, status, 'application/json; charset=utf-8', JSON.stringify(value));

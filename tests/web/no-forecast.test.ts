@@ -55,7 +55,7 @@ describe('a job of the user’s own without live weather', () => {
     const held = new Promise<void>((resolve) => {
       letGo = resolve;
     });
-    await page.route('**/days', async (route) => {
+    await page.route('**/days*', async (route) => {
       await held;
       await route.continue();
     });

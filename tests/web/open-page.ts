@@ -88,26 +88,18 @@ export interface PlannedJob {
   readonly days: DaysAnswer;
 }
 
-/** Worked out once for each server: the search takes its time. */
-const planned = new Map<string, Promise<PlannedJob[]>>();
-
-/** The demo's jobs with their days. */
-export function plannedJobs(base: string): Promise<PlannedJob[]> {
-  const known = planned.get(base) ?? planJobs(base);
-  planned.set(base, known);
-  return known;
-}
-
-async function planJobs(base: string): Promise<PlannedJob[]> {
+/** The demo's jobs with their days as the front page asks for them. */
+export async function plannedJobs(base: string): Promise<PlannedJob[]> {
   const { jobs } = await data<{ jobs: JobRow[] }>(base, '/api/jobs');
   const list: PlannedJob[] = [];
   for (const row of jobs) {
-    list.push({ row, days: await data<DaysAnswer>(base, `/api/jobs/${row.job.id}/days`) });
+    const path = `/api/jobs/${row.job.id}/days?search=quick`;
+    list.push({ row, days: await data<DaysAnswer>(base, path) });
   }
   return list;
 }
 
-/** The first job that has a day with a start, and its best such day. */
+/** The first job that has a day with a start, and its best such day at first sight. */
 export async function startableJob(base: string) {
   for (const { row, days } of await plannedJobs(base)) {
     const day = days.days.find((one) => one.rank === 1 && one.startMs !== null);

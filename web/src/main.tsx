@@ -3,6 +3,7 @@ import { App } from './App.tsx';
 import './style/base.css';
 import './style/parts.css';
 import './style/days.css';
+import './style/job.css';
 import './style/work.css';
 import './style/site.css';
 import './style/hours.css';

@@ -4,6 +4,7 @@ import type { DaysAnswer } from '../../contract/index.ts';
 import { Interrupted } from '../bad-input.ts';
 import type { Io } from '../io.ts';
 import { printDays } from '../print/days.ts';
+import { productShelf } from '../read-products.ts';
 import { readJobOnSite } from '../read-readings.ts';
 import { readTried } from '../read-tried.ts';
 import { checkCovers, findWeather } from '../weather.ts';
@@ -28,8 +29,9 @@ export async function days(file: string, options: DaysOptions, io: Io): Promise<
   const found = await findWeather(ready.job, options, io);
   if (found.ok) checkCovers(found);
   const depth = options.quick === true ? 'quick' : 'full';
+  const shelf = [...productShelf(options.products, io).values()];
   const answer = found.ok
-    ? await untilStopped(answerDays(ready, found.weather, found.nowMs, { depth, tried }), io)
+    ? await untilStopped(answerDays(ready, found.weather, found.nowMs, { depth, tried, shelf }), io)
     : answerWithoutForecast(ready, found.nowMs, found.why, tried);
   io.out(options.json === true ? `${JSON.stringify(answer, null, 2)}\n` : printDays(answer));
 }

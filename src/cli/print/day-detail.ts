@@ -1,4 +1,4 @@
-import type { DayOption } from '../../contract/index.ts';
+import type { DayOption, Reason } from '../../contract/index.ts';
 import { clockText, localDayOn, shortDayText, spanText } from '../../time/index.ts';
 import { MS_PER_MINUTE } from '../../units/index.ts';
 import { wrap } from './table.ts';
@@ -16,17 +16,15 @@ export function dayDetail(day: DayOption, zone: string, currency: string): strin
     ...entry('times', timesWords(day, at)),
     ...entry('how often', outcomeWords(day)),
     ...wayLines(day, at),
-    ...entry('whole job', day.wholeJob?.words),
+    ...entry('in all', day.wholeJob?.words),
     ...day.reasons.flatMap((reason) => {
-      const around = reason.aroundMs === null ? '' : ` around ${at(reason.aroundMs)}`;
+      const around =
+        reason.aroundMs === null ? '' : ` around ${at(reason.aroundMs)}${betweenWords(reason, at)}`;
       return entry('could stop it', `${reason.words}${around} (${reason.count}; ${reason.whose})`);
     }),
-    ...entry('costs the day', limitWords(day)),
+    ...entry('limit', day.limit?.words),
     ...day.turns.flatMap((turn) =>
-      entry(
-        'would turn it',
-        `${turn.words} (${turn.chance.words}; saves ${Math.round(turn.gainCost)})`,
-      ),
+      entry('would turn it', `${turn.words} ${gainWords(turn.gainCost, currency)}`),
     ),
     ...entry('call it off', day.callOff?.words),
     ...entry(
@@ -37,6 +35,14 @@ export function dayDetail(day: DayOption, zone: string, currency: string): strin
     ),
     ...entry('last safe start', safeStartWords(day, at)),
   ];
+}
+
+/** Less than this apart is one moment. */
+const APART_MS = 15 * MS_PER_MINUTE;
+
+function betweenWords({ earlyMs, lateMs }: Reason, at: (ms: number) => string): string {
+  if (earlyMs === null || lateMs === null || lateMs - earlyMs < APART_MS) return '';
+  return `, ${at(earlyMs)} to ${at(lateMs)}`;
 }
 
 const NAME_WIDTH = 17;
@@ -57,7 +63,7 @@ function timesWords(day: DayOption, at: (ms: number) => string): string | null {
   const parts = [
     openFromMs === null || rainSafeByMs === null
       ? null
-      : `open from about ${at(openFromMs)} to ${at(rainSafeByMs)}${openMin === null ? '' : `, ${spanText(openMin * MS_PER_MINUTE)} at most`}`,
+      : `opened about ${at(openFromMs)}, rain-safe by ${at(rainSafeByMs)}${openMin === null ? '' : `, open for ${spanText(openMin * MS_PER_MINUTE)} or less`}`,
     lastAdhesiveMs === null ? null : `last coat by ${at(lastAdhesiveMs)}`,
     finishMs === null ? null : `done by ${at(finishMs)}`,
   ].filter((part) => part !== null);
@@ -83,16 +89,15 @@ function wayLines({ way, date }: DayOption, at: (ms: number) => string): string[
   return entry('laid as', parts.filter((part) => part !== null).join(' '));
 }
 
-function limitWords({ limit }: DayOption): string | null {
-  if (limit === null) return null;
-  const without = limit.without === null ? '' : `; without it ${limit.without.words}`;
-  return `${limit.words} (${limit.whose})${without}`;
+function gainWords(gain: number, currency: string): string {
+  if (gain === 0) return 'Expected to cost the same.';
+  return `Expected to cost ${currency} ${Math.abs(gain)} ${gain > 0 ? 'less' : 'more'}.`;
 }
 
 function safeStartWords({ safeStarts }: DayOption, at: (ms: number) => string): string | null {
   if (safeStarts.length === 0) return null;
   return safeStarts
-    .map(({ words, lastMs }) => `${words} ${lastMs === null ? 'none left' : at(lastMs)}`)
+    .map(({ words, lastMs }) => `${lastMs === null ? 'none' : at(lastMs)} ${words}`)
     .join('; ');
 }
 

@@ -24,6 +24,7 @@ export function printDays(answer: DaysAnswer): string {
     ...weatherLines(answer.weather, nowMs, zone),
     ...wrap(answer.search.words, ''),
     ...triedLines(answer.tried),
+    ...neverFitsLines(answer),
     '',
   );
   const ranked = answer.days.filter((day) => day.rank !== null).sort((a, b) => a.rank! - b.rank!);
@@ -38,6 +39,12 @@ export function printDays(answer: DaysAnswer): string {
     for (const day of rest) lines.push(...wrap(day.sentence, `  ${dayName(day, zone)}  `));
   }
   return finish(lines, answer);
+}
+
+/** Why no day of the forecast can do, before the days are told one by one. */
+function neverFitsLines({ neverFits }: DaysAnswer): string[] {
+  if (neverFits === null) return [];
+  return ['', ...wrap(`It fits no day: ${neverFits.words}`, ''), ...wrap(neverFits.change, '')];
 }
 
 const HEADS = ['', 'Day', 'Call', 'Start', 'Rain-safe by', 'Chance', 'Caught open', 'Cost'];

@@ -1,9 +1,8 @@
 import { clockText, localDayOf, longDayText, wallTimeMs } from '../../time/index.ts';
 import { stepAt } from '../../weather/index.ts';
-import type { DayOption } from '../day-option.ts';
+import { costOf, type DayOption } from '../day-option.ts';
 import { forecastsWords } from '../forecast-words.ts';
 import type { Costs } from '../types.ts';
-import { idleCost, outcomeCost } from '../value.ts';
 import { decideByOthers } from './decide-by-others.ts';
 import { pastCloseness } from './past-closeness.ts';
 
@@ -20,6 +19,8 @@ export interface CallOffChoice {
   readonly expectedCost: number;
   /** Share of the forecasts in which it is called off then, 0..1. */
   readonly calledOffShare: number;
+  /** Per forecast. */
+  readonly calledOff: readonly boolean[];
 }
 
 export interface CallOff {
@@ -50,8 +51,7 @@ export function callOff(option: DayOption): CallOff {
   const { plan, runs } = option;
   const { shift, prepared } = plan;
   const { costs } = prepared.job;
-  const shiftMs = shift.endMs - shift.startMs;
-  const ofDay = runs.map((run) => outcomeCost(run, costs) + idleCost(run.idleMs, shiftMs, costs));
+  const ofDay = runs.map((run) => costOf(plan, run));
   // What a smaller bay costs in further days comes with going, whatever the weather.
   const beside = Math.max(0, option.expectedCost - mean(ofDay));
   const going = ofDay.map((cost) => cost + beside);
@@ -66,6 +66,7 @@ export function callOff(option: DayOption): CallOff {
     callOffCost: costs.standDown,
     expectedCost: mean(going),
     calledOffShare: 0,
+    calledOff: going.map(() => false),
   };
   const all = [...choices, never];
   const best = cheapest(all);
@@ -83,10 +84,13 @@ function momentsOf({ plan }: DayOption): { readonly when: CallOffTime; readonly 
   ].filter(({ when, atMs }) => when === 'now' || atMs > prepared.nowMs);
 }
 
+/** Costs that a hair parts are equal. */
+const NO_DIFFERENCE = 0.005;
+
 /** Of equal costs: at once where nothing can change it, else when it is still cheap to think again. */
 function cheapest(choices: readonly CallOffChoice[]): CallOffChoice {
   const least = Math.min(...choices.map(({ expectedCost }) => expectedCost));
-  const equal = choices.filter(({ expectedCost }) => expectedCost <= least + 1e-9);
+  const equal = choices.filter(({ expectedCost }) => expectedCost <= least + NO_DIFFERENCE);
   const order: CallOffTime[] = ['evening before', 'on site', 'now', 'go whatever'];
   const settled = equal.find(({ when, calledOffShare }) => when === 'now' && calledOffShare === 1);
   return settled ?? order.flatMap((when) => equal.filter((choice) => choice.when === when))[0]!;
@@ -105,12 +109,9 @@ function wordsOf(
   const of = `${called} of ${forecastsWords(runs.length, grid.source.madeFromOne === true)}`;
   switch (when) {
     case 'now':
-      if (called === runs.length) {
-        return `Call it off now, for ${money(callOffCost)}: what will be known later is not expected to change it.`;
-      }
-      return called === 0
-        ? 'As things stand it goes ahead; looking again later is not expected to pay.'
-        : `Decide now: ${of} speak for calling it off, for ${money(callOffCost)}.`;
+      return 2 * called > runs.length
+        ? `Call it off now, for ${money(callOffCost)}: waiting to know more is not expected to pay.`
+        : 'As things stand it goes ahead; looking again later is not expected to pay.';
     case 'evening before': {
       const at = `at ${clockText(atMs!, zone)} on ${longDayText(atMs!, zone)}`;
       return called === 0

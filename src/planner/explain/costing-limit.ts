@@ -7,7 +7,7 @@ import type { DayPlan } from '../day-plan.ts';
 import type { OutcomeKind } from '../day-run.ts';
 import type { Rule, Whose } from '../rules/index.ts';
 import { simulateDay } from '../simulate.ts';
-import { startsOn } from './starts.ts';
+import { startsOver } from './starts.ts';
 import { ownerOnDay, rulesInTheWay } from './whose-limit.ts';
 import { withoutRules } from './without-rule.ts';
 
@@ -59,6 +59,12 @@ function wetTogether(rules: readonly Rule[]): Lift[] {
     : [{ rule: { ...rain, words: 'rain and what it leaves wet' }, ids: ['rain', 'deck-dry'] }];
 }
 
+/** The day without a limit. */
+interface Free {
+  readonly rule: Rule;
+  readonly plan: DayPlan;
+}
+
 interface Tried {
   readonly rule: Rule;
   /** How each start goes in each forecast without the limit. */
@@ -72,16 +78,25 @@ function helping(
   failed: readonly number[],
   lifts: readonly Lift[],
 ): CostingLimit | null {
-  const { plan, outcomes } = option;
-  const starts = option.startMs === null ? startsOn(plan, START_EVERY_MS) : [option.startMs];
+  const { plan, startMs } = option;
+  const starts = startMs === null ? startsOver(plan, START_EVERY_MS) : [startMs];
   if (starts.length === 0) return null;
   const everybody = option.runs.map((_, m) => m);
-  const tried = likeliest(plan, lifts, starts, failed).map(({ rule, ids }): Tried => {
-    const kinds = kindsOf(withoutRules(plan, ids), starts, everybody);
+  // The cheapest start may lead nowhere and another somewhere, at a price: like is compared with like.
+  const asIs =
+    startMs === null
+      ? Math.max(...kindsOf(plan, starts, everybody).map(finishedIn))
+      : option.outcomes.finished;
+  const free = lifts.map(({ rule, ids }): Free => {
+    const list = startMs === null ? 'sized anew' : 'same';
+    return { rule, plan: withoutRules(plan, ids, list) };
+  });
+  const tried = likeliest(free, starts, failed).map(({ rule, plan: freed }): Tried => {
+    const kinds = kindsOf(freed, starts, everybody);
     return { rule, kinds, finished: Math.max(...kinds.map(finishedIn)) };
   });
   const most = [...tried].sort((a, b) => b.finished - a.finished)[0];
-  if (most === undefined || most.finished <= outcomes.finished) return null;
+  if (most === undefined || most.finished <= asIs) return null;
   const { rule, finished: finishedWithout } = most;
   const whose = ownerOnDay(plan, rule);
   const without = whose === 'firm' ? chanceWithout(option, tried, most) : null;
@@ -90,21 +105,17 @@ function helping(
 
 /** The two limits without which most of a third of the forecasts that fail would finish. */
 function likeliest(
-  plan: DayPlan,
-  lifts: readonly Lift[],
+  free: readonly Free[],
   starts: readonly number[],
   failed: readonly number[],
-): readonly Lift[] {
-  if (lifts.length <= SCREENED) return lifts;
+): readonly Free[] {
+  if (free.length <= SCREENED) return free;
   const some = failed.filter((_, n) => n % SCREEN_EVERY === 0);
-  return lifts
-    .map((lift) => {
-      const kinds = kindsOf(withoutRules(plan, lift.ids), starts, some);
-      return { lift, finished: Math.max(...kinds.map(finishedIn)) };
-    })
+  return free
+    .map((one) => ({ one, finished: Math.max(...kindsOf(one.plan, starts, some).map(finishedIn)) }))
     .sort((a, b) => b.finished - a.finished)
     .slice(0, SCREENED)
-    .map(({ lift }) => lift);
+    .map(({ one }) => one);
 }
 
 /** Picking the limit and the start that help most flatters both: taken off as for starts. */
@@ -140,18 +151,19 @@ const kindsOf = (
 const finishedIn = (kinds: readonly OutcomeKind[]): number =>
   kinds.filter((kind) => kind === 'finished').length;
 
+/** How whose limit it is reads after what it is. */
 const OWNERS: Readonly<Record<Whose, string>> = {
-  'data sheet': 'a limit of the data sheet',
-  law: 'a limit of the law',
-  firm: 'a limit of your own',
-  'visible moisture': 'no limit that anybody sets: what is wet is not laid on',
-  safety: 'a limit that keeps people safe, not to be traded',
-  clock: 'a limit of the hours there are',
+  'data sheet': ', a limit of the data sheet',
+  law: ', a limit of the law',
+  firm: ', a limit of your own firm',
+  'visible moisture': ': what is wet is not laid on, whoever asks',
+  safety: ', a limit that keeps people safe and is not traded',
+  clock: '',
 };
 
 /** One sentence: the limit, whose it is, and what there would be without it where that is the firm's to say. */
 export function costingWords({ words, whose, without }: CostingLimit): string {
-  const first = `What costs the day is ${words}: ${OWNERS[whose]}`;
+  const first = `What stands most in the way is ${words}${OWNERS[whose]}`;
   if (without === null) return `${first}.`;
   if (without.adjusted === null) return `${first}; without it the one forecast there is finishes.`;
   return `${first}; without it, ${without.words}.`;

@@ -7,4 +7,14 @@ export {
   callOff,
 } from './call-off.ts';
 export { type CostingLimit, costingLimit, costingWords } from './costing-limit.ts';
+export {
+  type RainTimingSpread,
+  rainTimingDraws,
+  rainTimingSpread,
+  rainTimingSpreads,
+  TOO_EARLY_SPREAD,
+} from './rain-timing-spread.ts';
+export { type SafeStart, safeStartsOf } from './safe-starts.ts';
+export { type Turn, type TurnKind, turnsOf } from './turns.ts';
 export { CAUTIONS, verdictSentence } from './verdict-sentence.ts';
+export { type WholeJob, wholeJob } from './whole-job.ts';

@@ -3,17 +3,17 @@ import { type Judged, judgeOthers } from './judge-others.ts';
 import { startsRound } from './starts.ts';
 
 /** Later starts looked at, counted from the start found; then closer round the best of them [min]. */
-const LATER_MIN = [40, 80, 120, 160, 200, 240];
+const LATER_MIN = Array.from({ length: 18 }, (_, n) => 40 * (n + 1));
 const CLOSER_MIN = [-30, -20, -10, 0, 10, 20];
 
 /** The likeliest of the later starts; null where no start leads anywhere, or none is left. */
 export function laterStart(option: DayOption): Judged | null {
-  const { plan, startMs } = option;
+  const { plan, way, startMs } = option;
   if (startMs === null) return null;
   const among = (starts: readonly number[]): Judged | null =>
     judgeOthers(
       option,
-      [{ kind: 'later start', words: '', plan, change: {}, starts: [...starts] }],
+      [{ kind: 'later start', words: '', plan, way, change: {}, starts: [...starts] }],
       (_cost, { kind }) => (kind === 'finished' ? 0 : 1),
     );
   const coarse = startsRound(plan, startMs, LATER_MIN);

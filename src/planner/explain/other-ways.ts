@@ -1,12 +1,13 @@
 import type { Product } from '../../products/index.ts';
 import { roofLie } from '../../roof/index.ts';
 import { MS_PER_MINUTE } from '../../units/index.ts';
-import { baysOfJob, jobIssues } from '../bays.ts';
+import { baysOfJob, jobIssues, known } from '../bays.ts';
 import type { DayOption } from '../day-option.ts';
 import type { DayPlan } from '../day-plan.ts';
 import type { JobChange, Prepared, ProductSet } from '../prepare.ts';
 import { planFor } from '../search/plan-for.ts';
-import { startsOn, startsRound } from './starts.ts';
+import { type LayingWay, wayOf } from '../search/way.ts';
+import { startsOver, startsRound } from './starts.ts';
 import type { TurnKind } from './turns.ts';
 
 /** Another way through a day, with the starts to try it from. */
@@ -16,6 +17,7 @@ export interface Other {
   readonly words: string;
   readonly change: JobChange;
   readonly plan: DayPlan;
+  readonly way: LayingWay;
   readonly starts: readonly number[];
 }
 
@@ -40,7 +42,7 @@ function smallerBays(option: DayOption): Other[] {
     const change = { bayAreaM2: areaM2 / days };
     return made(option, 'smaller bay', change, ({ bay }) => {
       const than = `rather than ${Math.round(work.bay.areaM2)}`;
-      return `With ${Math.round(bay.areaM2)} m² laid that day ${than}, ${bay.of} laying days in all`;
+      return `With ${Math.round(bay.areaM2)} m² laid that day ${than} (${bay.of} laying days in all rather than ${work.bay.of})`;
     });
   });
 }
@@ -81,8 +83,7 @@ function oneMore(option: DayOption): Other[] {
 
 /** A change that lets more be laid in a day is not to be told by laying more. */
 function sameBay({ job, products }: Prepared): JobChange {
-  const split = baysOfJob(job, products);
-  return split.ok ? { bayAreaM2: split.bayAreaM2 } : {};
+  return { bayAreaM2: known(baysOfJob(job, products)).bayAreaM2 };
 }
 
 function made(
@@ -99,6 +100,6 @@ function made(
   if (job.baysDone > 0 && plan.work.bay.of !== was.work.bay.of) return [];
   if (kind === 'smaller bay' && !(plan.work.bay.areaM2 < was.work.bay.areaM2)) return [];
   const starts =
-    startMs === null ? startsOn(plan, EVERY_MS) : startsRound(plan, startMs, ROUND_MIN);
-  return [{ kind, words: words(plan.work), change, plan, starts }];
+    startMs === null ? startsOver(plan, EVERY_MS) : startsRound(plan, startMs, ROUND_MIN);
+  return [{ kind, words: words(plan.work), change, plan, way: wayOf(plan), starts }];
 }

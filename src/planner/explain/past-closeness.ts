@@ -31,7 +31,8 @@ export function pastCloseness(grid: WeatherGrid, step: number): Float64Array {
   const width = SHARPNESS * median(distance, count);
   return distance.map((apart, at) => {
     const [m, n] = [Math.floor(at / count), at % count];
-    if (m === n || step > grid.knownSteps[n]! || Number.isNaN(apart)) return 0;
+    const ended = step > Math.min(grid.knownSteps[m]!, grid.knownSteps[n]!);
+    if (m === n || ended || Number.isNaN(apart)) return 0;
     return width > 0 ? Math.exp(-Math.LN2 * (apart / width) ** 2) : 1;
   });
 }

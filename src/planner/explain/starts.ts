@@ -1,29 +1,22 @@
 import { MS_PER_MINUTE } from '../../units/index.ts';
 import type { DayPlan } from '../day-plan.ts';
+import { startsOn } from '../search/starts.ts';
 
-/** First moments of work that a day still leaves time for, at even steps from the start of its shift. */
-export function startsOn(plan: DayPlan, everyMs: number): number[] {
-  const { shift, prepared } = plan;
-  const starts: number[] = [];
-  for (let ms = shift.startMs; ms <= lastStartMs(plan); ms += everyMs) {
-    if (ms >= prepared.nowMs) starts.push(ms);
-  }
-  return starts;
+/** A few of a day's starts, so far apart, from the first on. */
+export function startsOver(plan: DayPlan, everyMs: number): number[] {
+  const all = startsOn(plan);
+  return all.filter((ms) => (ms - all[0]!) % everyMs === 0);
 }
 
-/** The same, round a start already found. */
+/** Starts so many minutes from one already found, as far as the day has them, on the minute. */
 export function startsRound(
   plan: DayPlan,
   startMs: number,
   offsetsMin: readonly number[],
 ): number[] {
-  const firstMs = Math.max(plan.shift.startMs, plan.prepared.nowMs);
+  const all = startsOn(plan);
+  const [first, last] = [all[0] ?? Number.POSITIVE_INFINITY, all.at(-1) ?? 0];
   return offsetsMin
     .map((minutes) => startMs + minutes * MS_PER_MINUTE)
-    .filter((ms) => ms >= firstMs && ms <= lastStartMs(plan));
-}
-
-/** Later than this nothing gets rain-safe, however fair the weather. */
-export function lastStartMs({ steps, shift }: DayPlan): number {
-  return shift.endMs - (steps[0]?.toRainSafeMs ?? 0);
+    .filter((ms) => ms >= first && ms <= last);
 }

@@ -52,10 +52,8 @@ export function turnsOf(option: DayOption, spares: readonly Product[] = []): rea
   return found.filter((turn) => isBetter(turn, option)).sort(bestFirst);
 }
 
-function turnOf(
-  option: DayOption,
-  { other, startMs, chance, verdict, expectedCost }: Judged,
-): Turn {
+function turnOf(option: DayOption, { other, startMs, found }: Judged): Turn {
+  const { chance, verdict, expectedCost } = found;
   return {
     kind: other.kind,
     words: `${changeWords(option, other, startMs)}: ${chanceWords(option.chance, chance)}.`,
@@ -71,8 +69,13 @@ function turnOf(
 function isBetter({ chance, verdict }: Turn, option: DayOption): boolean {
   const lift = RANK[verdict] - RANK[option.verdict];
   if (lift < 0) return false;
-  if (chance.adjusted === null || option.chance.adjusted === null) return lift > 0;
-  const gain = chance.adjusted - option.chance.adjusted;
+  const was = option.chance;
+  if (chance.adjusted === null || was.adjusted === null) return lift > 0;
+  // Each is taken down for its own search: the bare counts must bear the gain out, too.
+  const gain = Math.min(
+    chance.adjusted - was.adjusted,
+    chance.count / chance.of - was.count / was.of,
+  );
   return gain >= LEAST_GAIN || (lift > 0 && gain > 0);
 }
 

@@ -1,10 +1,19 @@
 import { clockText, longDayText } from '../../time/index.ts';
 import type { DayOption } from '../day-option.ts';
+import { forecastEndWords } from '../fit/forecast-end.ts';
 import { forecastsWords } from '../forecast-words.ts';
 import type { Reason } from '../reasons.ts';
 
-/** One sentence a foreman can read out: the verdict, the times, and what could stop it. */
+/**
+ * What a foreman can read out: the verdict, the times, what could stop it, and what of the day the
+ * forecast does not reach.
+ */
 export function verdictSentence(option: DayOption): string {
+  const end = forecastEndWords(option);
+  return end === null ? calledSentence(option) : `${calledSentence(option)} ${end}`;
+}
+
+function calledSentence(option: DayOption): string {
   const zone = option.plan.prepared.job.site.timeZone;
   const day = longDayText(option.day.startMs, zone);
   const stop = stopWords(option, zone);

@@ -5,6 +5,7 @@ import { stepStartMs } from '../../weather/index.ts';
 import { RULE_BIT } from '../masks.ts';
 import { type Prepared, surfaceOf } from '../prepare.ts';
 import { quantile } from '../quantile.ts';
+import { brokenAt } from './never-met.ts';
 import type { WorkHours } from './work-hours.ts';
 import type { WorkKind } from './work-kinds.ts';
 
@@ -66,10 +67,9 @@ export function bestMoment(
   for (const m of hours.members) {
     for (const i of hours.litSteps) {
       const at = m * grid.steps + i;
-      const broken = kind.mask.broken[at]!;
+      const broken = i < grid.knownSteps[m]! ? brokenAt(kind, at) : null;
       // A stray forecast that meets the rule says nothing of how the others miss it.
-      if (i >= grid.knownSteps[m]! || (broken & RULE_BIT[rule]) === 0 || (broken & others) !== 0)
-        continue;
+      if (broken === null || (broken & RULE_BIT[rule]) === 0 || (broken & others) !== 0) continue;
       const found = missAt(at, i);
       if (found === null || !(found.short >= 0) || (best !== null && found.short >= best.short))
         continue;

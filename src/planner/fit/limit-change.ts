@@ -1,13 +1,11 @@
 import type { Product } from '../../products/index.ts';
-import { clockText, longDayText } from '../../time/index.ts';
 import { WHOSE } from '../clock-words.ts';
-import { forecastsWords } from '../forecast-words.ts';
 import type { Prepared } from '../prepare.ts';
 import { bestMoment } from './best-moment.ts';
-import { type DayLaid, firstDayLaid } from './day-laid.ts';
-import { type LooserLimit, looserLimit } from './looser-limit.ts';
+import { firstDayLaid, laidWords } from './day-laid.ts';
+import { type LooserLimits, looserLimits } from './looser-limit.ts';
 import type { NeverMet } from './never-met.ts';
-import { otherProducts } from './other-products.ts';
+import { heldByProducts, type OtherProducts, otherProducts } from './other-products.ts';
 import type { WorkHours } from './work-hours.ts';
 
 /**
@@ -25,22 +23,29 @@ export function changeForLimits(
   if (dated !== null) return dated;
   const other = otherProducts(prepared, hours, unmet, shelf);
   if (other !== null) {
-    const changes = other.changed.map(
-      ({ role, product }) => `${product.name} (${product.id}) as buildUp.products.${role}`,
-    );
-    return `With ${changes.join(', ')}, which the build-up takes, it can be laid: ${laidWords(prepared, other.laid)}.`;
+    const also = other.also === null ? '' : ` and ${other.also},`;
+    return `With ${exchangeWords(other)}, which the build-up takes,${also} it can be laid: ${laidWords(prepared, other.laid)}.`;
   }
   const moments = unmet.map(({ kind, rules }) => bestMoment(prepared, hours, kind, rules[0]!));
-  const looser = looserLimit(prepared, unmet, moments);
+  const looser = looserLimits(prepared, unmet, moments);
   const none = noneWords(unmet, shelf);
   return looser === null
     ? `${none}Plan it for later dates.`
     : `${none}${looserWords(prepared, looser)}`;
 }
 
+/** 'Winter bond (winter-bond) as buildUp.products.field and perimeter, Winter tape (winter-tape) as ...' */
+function exchangeWords({ changed }: OtherProducts): string {
+  const roles = new Map<Product, string[]>();
+  for (const { role, product } of changed)
+    roles.set(product, [...(roles.get(product) ?? []), role]);
+  return [...roles]
+    .map(([{ name, id }, of]) => `${name} (${id}) as buildUp.products.${of.join(' and ')}`)
+    .join(', ');
+}
+
 function noneWords(unmet: readonly NeverMet[], shelf: readonly Product[]): string {
-  const products = unmet.some(({ kind }) => kind.product !== null);
-  return products && shelf.length > 0 ? 'No other product at hand does it. ' : '';
+  return shelf.length > 0 && heldByProducts(unmet) ? 'No other product at hand does it. ' : '';
 }
 
 /** The job's own earliest and latest date may leave out the days that would do. */
@@ -54,24 +59,13 @@ function otherDates(prepared: Prepared): string | null {
   return `Outside the job's dates it can be laid, with ${which} moved to ${laid.shift.day.date}: ${laidWords(prepared, laid)}.`;
 }
 
-function looserWords(prepared: Prepared, looser: LooserLimit): string {
-  const { value, unit, what, side, source, laid } = looser;
-  const limit = `${what} ${side} ${value} ${unit}`;
+function looserWords(prepared: Prepared, { limits, source, laid }: LooserLimits): string {
+  const asked = limits
+    .map(({ what, side, value, unit }) => `${what} ${side} ${value} ${unit}`)
+    .join(' and ');
   const lead =
     source === 'user'
-      ? `The firm's own limit would have to be ${limit}`
-      : `The limit is ${WHOSE[source]}, not off a data sheet: only where the sheet in hand allows ${limit}, enter that`;
-  return `${lead}; then it can be laid: ${laidWords(prepared, laid)}. Otherwise plan it for later dates.`;
-}
-
-/** 'first on Tuesday 19 May, finished in 14 of 20 forecasts from a 10:30 start' */
-export function laidWords({ job, grid }: Prepared, laid: DayLaid): string {
-  const zone = job.site.timeZone;
-  const day = longDayText(laid.shift.startMs, zone);
-  const made = grid.source.madeFromOne === true;
-  const count =
-    laid.of === 1
-      ? 'finished in the one forecast there is'
-      : `finished in ${laid.finished} of ${forecastsWords(laid.of, made)}`;
-  return `first on ${day}, ${count} from a ${clockText(laid.startMs, zone)} start`;
+      ? `The firm's own limit would have to be ${asked}`
+      : `The limit is ${WHOSE[source]}, not off a data sheet: where the sheet in hand allows ${asked}, enter that`;
+  return `${lead}; then it can be laid, ${laidWords(prepared, laid)}. Otherwise plan it for later dates.`;
 }

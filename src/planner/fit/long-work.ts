@@ -16,6 +16,8 @@ import {
 
 /** Offered at most: the nearest, and others beside it. */
 const MOST_OFFERED = 3;
+/** People added at most where a longer day is tried beside them. */
+const MOST_PEOPLE_BESIDE = 6;
 /** Bays of this size are the smallest there are: a job that fits at all fits with them [m2]. */
 const SMALLEST_BAY_M2 = 4;
 /** Days are lengthened by multiples of this [min]. */
@@ -67,7 +69,7 @@ function singles(laid: JobLaid, shelf: readonly Product[]): JobChange[] {
   return [
     ...withoutSettings(laid).filter(fitsWhole).slice(0, 1),
     ...longEnough(laid),
-    ...withMorePeople(laid).filter(isFirst(fits)).filter(fitsWhole),
+    ...fewestMore(laid),
     ...withOtherAdhesive(laid, shelf).filter(fits).filter(fitsWhole).slice(0, 1),
     ...withUsualRates(laid).filter(fits).filter(fitsWhole).slice(0, 1),
   ];
@@ -81,21 +83,16 @@ function twoAtOnce(laid: JobLaid, shelf: readonly Product[]): JobChange[] {
     size: first.size + second.size,
   });
   const adhesives = withOtherAdhesive(laid, shelf);
-  const people = withMorePeople(laid);
-  const byPeople = people.flatMap((more) => longEnough(more).map((day) => both(more, day)));
+  const byPeople = withMorePeople(laid)
+    .slice(0, MOST_PEOPLE_BESIDE)
+    .flatMap((more) => longEnough(more).map((day) => both(more, day)));
   const rates = withUsualRates(laid).flatMap((rate) => [
     ...longEnough(rate).map((day) => both(rate, day)),
-    ...withMorePeople(rate)
-      .filter(isFirst(fits))
-      .filter(fitsWhole)
-      .map((more) => both(rate, more)),
+    ...fewestMore(rate).map((more) => both(rate, more)),
   ]);
   const byAdhesive = adhesives.flatMap((other) => [
     ...longEnough(other).map((day) => both(other, day)),
-    ...withMorePeople(other)
-      .filter(isFirst(fits))
-      .filter(fitsWhole)
-      .map((more) => both(other, more)),
+    ...fewestMore(other).map((more) => both(other, more)),
   ]);
   return [byPeople, byAdhesive, rates].flatMap((kind) =>
     kind.sort((a, b) => a.size - b.size).slice(0, 1),
@@ -127,14 +124,13 @@ const fits = ({ job, products }: JobLaid): boolean =>
 /** The job as it would be written. */
 const fitsWhole = ({ job, products }: JobLaid): boolean => jobIssues(job, products).length === 0;
 
-/** Lets the first through that passes; the rest are not asked. */
-function isFirst<T>(passes: (value: T) => boolean): (value: T) => boolean {
-  let found = false;
-  return (value) => {
-    if (found || !passes(value)) return false;
-    found = true;
-    return true;
-  };
+/** As few more people as do; where not even the most do, those between are not tried. */
+function fewestMore(laid: JobLaid): JobChange[] {
+  const changes = withMorePeople(laid);
+  const most = changes.at(-1);
+  if (most === undefined || !fits(most)) return [];
+  const first = changes.find(fits);
+  return first !== undefined && fitsWhole(first) ? [first] : [];
 }
 
 function changeWords(job: Job, changes: readonly JobChange[]): string {

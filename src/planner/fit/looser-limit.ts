@@ -9,14 +9,19 @@ import { limitOf } from './miss-words.ts';
 import type { NeverMet } from './never-met.ts';
 import { variantWith } from './other-products.ts';
 
-/** What a limit of the firm's own would have to be for the job to be laid, as tried. */
-export interface LooserLimit {
-  readonly value: number;
-  readonly unit: '°C' | '%' | 'K';
-  readonly what: 'air' | 'surface' | 'humidity' | 'dew margin' | 'coldest air after';
-  readonly side: BestMoment['side'];
+/** What limits of the firm's own would have to be for the job to be laid, as tried. */
+export interface LooserLimits {
+  readonly limits: readonly LooserLimit[];
   readonly source: Limit['source'];
   readonly laid: DayLaid;
+}
+
+export interface LooserLimit {
+  readonly rule: Loosened;
+  readonly value: number;
+  readonly unit: '°C' | '%' | 'K';
+  readonly what: string;
+  readonly side: BestMoment['side'];
 }
 
 type Loosened = 'air-temp' | 'surface-temp' | 'humidity' | 'dew-margin' | 'cold-night';
@@ -35,73 +40,82 @@ const MOST_HUMIDITY_PCT = 100;
 const LEAST_DEW_MARGIN_K = 0.5;
 
 /**
- * How far one limit that is the firm's to change would have to move. A limit off a data sheet is never
+ * How far limits that are the firm's to change would have to move. A limit off a data sheet is never
  * moved, nor one that is there for safety, nor visible moisture.
  * @param moments  of each of `unmet`, how near its rule comes
- * @returns null where the limit is not the firm's alone, or no value tried lets the job be laid
+ * @returns null where a limit is not the firm's to change, or no values tried let the job be laid
  */
-export function looserLimit(
+export function looserLimits(
   prepared: Prepared,
   unmet: readonly NeverMet[],
   moments: readonly (BestMoment | null)[],
-): LooserLimit | null {
-  const [first] = unmet;
-  const rule = first?.rules[0];
-  const known = moments.filter((moment) => moment !== null);
-  const [moment] = known;
-  if (rule === undefined || moment === undefined || known.length < unmet.length) return null;
-  if (!isLoosened(rule)) return null;
-  const oneRule = unmet.every(({ rules }) => rules.length === 1 && rules[0] === rule);
-  if (!oneRule || known.some(({ side }) => side !== moment.side)) return null;
-  const limits = unmet.map(({ kind }) => limitOf(kind.product, rule, moment.side));
-  if (limits.some((limit) => limit?.source === 'data sheet')) return null;
-  const worst = known.reduce((far, next) => (next.short > far.short ? next : far));
-  for (const value of valuesFrom(rule, worst)) {
-    const laid = laidWithLimit(prepared, unmet, rule, moment.side, value);
+): LooserLimits | null {
+  const sources = new Set<Limit['source']>();
+  const worst = new Map<Loosened, BestMoment>();
+  for (const [n, { kind, rules }] of unmet.entries()) {
+    const [rule] = rules;
+    const moment = moments[n] ?? null;
+    if (rules.length > 1 || rule === undefined || moment === null || !isLoosened(rule)) return null;
+    const limit = limitOf(kind.product, rule, moment.side);
+    // A product without a margin of its own over the dew point is held by the firm's.
+    const source = limit?.source ?? 'user';
+    if (source === 'data sheet') return null;
+    sources.add(source);
+    const before = worst.get(rule);
+    if (before !== undefined && before.side !== moment.side) return null;
+    if (before === undefined || moment.short > before.short) worst.set(rule, moment);
+  }
+  for (let n = 0; n < MOST_STEPS; n += 1) {
+    const limits = [...worst].map(([rule, moment]) => limitAt(rule, moment, n));
+    if (limits.some((limit) => limit === null)) return null;
+    const moved = limits.filter((limit) => limit !== null);
+    const laid = laidWithLimits(prepared, unmet, moved);
     if (laid === null) continue;
-    const source = limits.find((limit) => limit !== undefined)?.source ?? 'user';
-    return { value, ...NAMES[rule], side: moment.side, source, laid };
+    const source = sources.has('user') ? 'user' : [...sources][0]!;
+    return { limits: moved, source, laid };
   }
   return null;
 }
 
 const NAMES: Readonly<Record<Loosened, Pick<LooserLimit, 'unit' | 'what'>>> = {
   'air-temp': { unit: '°C', what: 'air' },
-  'surface-temp': { unit: '°C', what: 'surface' },
+  'surface-temp': { unit: '°C', what: 'a surface' },
   humidity: { unit: '%', what: 'humidity' },
-  'dew-margin': { unit: 'K', what: 'dew margin' },
-  'cold-night': { unit: '°C', what: 'coldest air after' },
+  'dew-margin': { unit: 'K', what: 'a margin over the dew point of' },
+  'cold-night': { unit: '°C', what: 'air in the hours after' },
 };
 
 const isLoosened = (rule: RuleId): rule is Loosened => Object.hasOwn(STEP, rule);
 
-function valuesFrom(rule: Loosened, { got, side }: BestMoment): number[] {
+/** The n-th value tried; null where nobody would bond at it. */
+function limitAt(rule: Loosened, { got, side }: BestMoment, n: number): LooserLimit | null {
   const step = STEP[rule];
   const down = side === 'at least';
-  const from = (down ? Math.floor(got / step) : Math.ceil(got / step)) * step;
-  return Array.from({ length: MOST_STEPS }, (_, n) => from + (down ? -n : n) * step).filter(
-    (value) =>
-      !(rule === 'humidity' && value > MOST_HUMIDITY_PCT) &&
-      !(rule === 'dew-margin' && value < LEAST_DEW_MARGIN_K),
-  );
+  const value = ((down ? Math.floor(got / step) : Math.ceil(got / step)) + (down ? -n : n)) * step;
+  if (rule === 'humidity' && value > MOST_HUMIDITY_PCT) return null;
+  if (rule === 'dew-margin' && value < LEAST_DEW_MARGIN_K) return null;
+  return { rule, value, side, ...NAMES[rule] };
 }
 
-function laidWithLimit(
+function laidWithLimits(
   prepared: Prepared,
   unmet: readonly NeverMet[],
-  rule: Loosened,
-  side: BestMoment['side'],
-  value: number,
+  limits: readonly LooserLimit[],
 ): DayLaid | null {
   const roles = [...new Set(unmet.map(({ kind }) => kind.role))].filter((role) => role !== null);
-  const changed = roles.map((role) => ({
-    role,
-    product: withLimit(prepared.products[role], rule, side, value),
-  }));
+  // What does two jobs stays one product.
+  const made = new Map<Product, Product>();
+  const changed = roles.map((role) => {
+    const was = prepared.products[role];
+    const product = made.get(was) ?? limits.reduce(withLimit, was);
+    made.set(was, product);
+    return { role, product };
+  });
+  const margin = limits.find(({ rule }) => rule === 'dew-margin');
   const base =
-    rule === 'dew-margin'
-      ? withDewMargin(prepared, Math.min(prepared.limits.dewMarginMinK, value))
-      : prepared;
+    margin === undefined
+      ? prepared
+      : withDewMargin(prepared, Math.min(prepared.limits.dewMarginMinK, margin.value));
   const variant = variantWith(base, changed);
   return variant === null ? null : firstDayLaid(variant);
 }
@@ -115,15 +129,11 @@ const KEY = {
 } as const satisfies Record<Loosened, Record<BestMoment['side'], keyof ProductLimits>>;
 
 /** A product of its own to the planner, so that both can be asked for on one roof. */
-function withLimit(
-  product: Product,
-  rule: Loosened,
-  side: BestMoment['side'],
-  value: number,
-): Product {
+function withLimit(product: Product, { rule, side, value }: LooserLimit): Product {
   const key = KEY[rule][side];
   const was = product.limits[key];
-  if (was === undefined) return product;
+  if (was === undefined || (side === 'at least' ? was.value <= value : was.value >= value))
+    return product;
   const limits = { ...product.limits, [key]: { value, source: was.source } };
   return { ...product, id: `${product.id} ${key} ${value}`, limits };
 }

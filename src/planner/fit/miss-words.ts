@@ -5,20 +5,24 @@ import type { Prepared } from '../prepare.ts';
 import type { BestMoment } from './best-moment.ts';
 import type { Role, WorkKind } from './work-kinds.ts';
 
-/** What a rule asks and by how much it is missed at the best moment, as a clause of a sentence. */
+/**
+ * What a rule asks and by how much it is missed at the best moment, as a clause of a sentence.
+ * @param product  what to call the product whose limit it is
+ */
 export function missWords(
   prepared: Prepared,
   kind: WorkKind,
   rule: RuleId,
   moment: BestMoment | null,
+  product = kind.product?.name ?? 'this work',
 ): string {
   if (moment === null) return BARE_WORDS[rule];
   const { side, short } = moment;
   // A miss too small for a tenth is told in thousandths, never as none.
   const digits = short >= 0.05 ? 1 : 3;
-  const got = moment.got.toFixed(digits);
+  const got = minus(moment.got.toFixed(digits));
   const by = short.toFixed(digits);
-  const asks = limitWords(prepared, kind, rule, moment);
+  const asks = limitWords({ prepared, kind, rule, moment, product });
   const off = side === 'at least' ? 'short of' : 'over';
   switch (moment.what) {
     case 'air':
@@ -53,14 +57,16 @@ const BARE_WORDS: Readonly<Record<RuleId, string>> = {
   daylight: 'it is dark',
 };
 
-function limitWords(
-  prepared: Prepared,
-  kind: WorkKind,
-  rule: RuleId,
-  { what, side, need }: BestMoment,
-): string {
+function limitWords(args: {
+  readonly prepared: Prepared;
+  readonly kind: WorkKind;
+  readonly rule: RuleId;
+  readonly moment: BestMoment;
+  readonly product: string;
+}): string {
+  const { prepared, kind, rule, product } = args;
+  const { what, side, need } = args.moment;
   const limit = limitOf(kind.product, rule, side);
-  const product = kind.product?.name ?? 'this work';
   const asked = side === 'at least' ? 'asks' : 'allows';
   switch (what) {
     case 'wind':
@@ -73,12 +79,13 @@ function limitWords(
         ? `the ${need} K that ${product} ${asked} (${WHOSE[limit.source]})`
         : `the ${need} K that the firm asks`;
     case 'night':
-      return `the ${need} °C that ${product} ${asked} for ${kind.product?.limits.hoursAfter?.value} h (${whoseWords(limit)})`;
+      return `the ${minus(`${need}`)} °C that ${product} ${asked} for ${kind.product?.limits.hoursAfter?.value} h (${whoseWords(limit)})`;
     default:
-      return `the ${need} ${what === 'humidity' ? '%' : '°C'} that ${product} ${asked} (${whoseWords(limit)})`;
+      return `the ${minus(`${need}`)} ${what === 'humidity' ? '%' : '°C'} that ${product} ${asked} (${whoseWords(limit)})`;
   }
 }
 
+const minus = (number: string): string => number.replace('-', '−');
 const whoseWords = (limit: Limit | undefined): string => WHOSE[limit?.source ?? 'user'];
 
 /** The product's own limit behind a rule. */

@@ -4,6 +4,7 @@ import { longDayText } from '../../time/index.ts';
 import type { DayOption } from '../day-option.ts';
 import type { Cause } from '../day-run.ts';
 import { forecastsWords } from '../forecast-words.ts';
+import { RULE_BIT } from '../masks.ts';
 import type { Prepared } from '../prepare.ts';
 import { type BestMoment, bestMoment } from './best-moment.ts';
 import { changeForLimits } from './limit-change.ts';
@@ -35,6 +36,8 @@ export function neverFits(
   found: { readonly options: readonly Pick<DayOption, 'outcomes'>[] },
   shelf: readonly Product[] = [],
 ): NeverFit | null {
+  // One roof knows one product by a name.
+  const atHand = shelf.map((product) => prepared.productById.get(product.id) ?? product);
   const stray = strayOf(prepared.grid.memberCount);
   if (found.options.some(({ outcomes }) => outcomes.finished > stray)) return null;
   const hours = workHours(prepared);
@@ -42,8 +45,8 @@ export function neverFits(
   if (hours.litSteps.length === 0) return darkDays(prepared, hours);
   const unmet = unmetWork(prepared, hours);
   return unmet.length > 0
-    ? limitNeverMet(prepared, hours, unmet, shelf)
-    : shortDays(prepared, hours, shelf);
+    ? limitNeverMet(prepared, hours, unmet, atHand)
+    : shortDays(prepared, hours, atHand);
 }
 
 /** Of each kind of work that can never be begun, the rule or rules, the kinds in the order they come in. */
@@ -66,78 +69,102 @@ function limitNeverMet(
   shelf: readonly Product[],
 ): NeverFit {
   const first = firstToTell(unmet);
-  const { kind, rules, count, of } = first;
+  const { kind, count, of } = first;
+  const told = unmet.filter((other) => other.kind === kind);
   const made = prepared.grid.source.madeFromOne === true;
-  const held =
+  const where =
     of === 1
       ? 'in the one forecast there is'
-      : count === of
-        ? `in none of ${forecastsWords(of, made)}`
-        : `in all but ${of - count} of ${forecastsWords(of, made)}`;
-  const may = of > 1 && count === of ? 'may begin' : 'may not begin';
-  const lead = `${kindWords(kind)} ${may} in any working hour of ${spanWords(prepared, hours)} ${held}`;
-  const others = unmet.filter((other) => other.kind !== kind || other.rules !== rules);
-  const words = `${lead}: ${whyWords(prepared, hours, first)}.${othersWords(prepared, hours, first, others)}`;
+      : `in ${count === of ? `any of ${forecastsWords(of, made)}` : `${count} of ${forecastsWords(of, made)}`}`;
+  const reaches = (kind.bits & RULE_BIT['cold-night']) === 0 ? '' : ', as far as nights are known,';
+  const lead = `${kindWords(kind)} cannot begin in a single working hour of ${spanWords(prepared, hours)}${reaches} ${where}`;
   return {
-    rule: rules[0]!,
-    words,
+    rule: first.rules[0]!,
+    words: `${lead}: ${whyWords(prepared, hours, told)}.${othersWords(prepared, hours, told, unmet)}`,
     change: changeForLimits(prepared, hours, unmet, shelf),
   };
 }
 
-/** What no product changes is told before what one might. */
+/** What no product changes is told before what one might, and one rule before several. */
 const FIRST: readonly RuleId[] = ['roof-wind', 'sheet-wind', 'rain', 'deck-dry'];
 
 function firstToTell(unmet: readonly NeverMet[]): NeverMet {
   const rank = ({ rules }: NeverMet): number => {
-    const at = rules.length === 1 ? FIRST.indexOf(rules[0]!) : -1;
-    return at < 0 ? FIRST.length : at;
+    const at = FIRST.indexOf(rules[0]!);
+    return rules.length > 1 ? FIRST.length + rules.length : at < 0 ? FIRST.length : at;
   };
   return unmet.reduce((first, next) => (rank(next) < rank(first) ? next : first));
 }
 
-function whyWords(prepared: Prepared, hours: WorkHours, { kind, rules }: NeverMet): string {
-  if (rules.length === 1) {
-    const rule = rules[0]!;
-    return missWords(prepared, kind, rule, bestMoment(prepared, hours, kind, rule));
+/** Every rule that alone holds a kind of work; else the first few that do together. */
+function whyWords(prepared: Prepared, hours: WorkHours, told: readonly NeverMet[]): string {
+  const alone = told.filter(({ rules }) => rules.length === 1);
+  if (alone.length > 0) {
+    return alone
+      .map(({ kind, rules: [rule] }, n) => {
+        const moment = bestMoment(prepared, hours, kind, rule!);
+        return missWords(prepared, kind, rule!, moment, n === 0 ? undefined : 'it');
+      })
+      .join('; ');
   }
-  const parts = rules.map((rule) => {
+  const { kind, rules } = told[0]!;
+  const moments = rules.map((rule, n) => {
     const rest = rules.filter((other) => other !== rule);
     const moment: BestMoment | null = bestMoment(prepared, hours, kind, rule, rest);
-    return moment === null ? null : missWords(prepared, kind, rule, moment);
+    if (moment === null) return null;
+    return missWords(prepared, kind, rule, moment, n === 0 ? undefined : 'it');
   });
-  const said = parts.filter((part) => part !== null);
-  const [a, b] = said;
-  const none = `each limit is met at times, never ${rules.length === 2 ? 'both' : 'all'} in the same hour`;
-  if (a === undefined) return none;
-  return `${none}. While the other${rules.length > 2 ? 's are' : ' is'} met, ${a}${b === undefined ? '' : `; or ${b}`}`;
+  const [a, b] = moments.filter((words) => words !== null);
+  const [both, others] = rules.length === 2 ? ['both', 'the other is'] : ['all', 'the others are'];
+  const never = `${rules.map((rule) => LIMIT_WORDS[rule]).join(' and ')} are each met at times, never ${both} in the same hour`;
+  if (a === undefined) return never;
+  return `${never}. While ${others} met, ${a}${b === undefined ? '' : `; or ${b}`}`;
 }
 
-/** Other work held too: what has the same rule by name only, another rule with its own numbers. */
+const LIMIT_WORDS: Readonly<Record<RuleId, string>> = {
+  'air-temp': 'the limits on air temperature',
+  'surface-temp': 'the limits on surface temperature',
+  'dew-margin': 'the margin over the dew point',
+  humidity: 'the limit on humidity',
+  'cold-night': 'the warmth asked of the night after',
+  'sheet-wind': 'the wind limit for handling sheet',
+  'roof-wind': 'the wind limit for work on the roof',
+  rain: 'no rain',
+  'deck-dry': 'a dry surface',
+  daylight: 'daylight',
+};
+
+/** Other work held too: what the same rules hold by name only, what others do with its own numbers. */
 function othersWords(
   prepared: Prepared,
   hours: WorkHours,
-  first: NeverMet,
-  others: readonly NeverMet[],
+  told: readonly NeverMet[],
+  unmet: readonly NeverMet[],
 ): string {
-  const alike = others.filter(({ rules }) => rules.join() === first.rules.join());
-  const further = others.filter((other) => !alike.includes(other));
-  const names = [...new Set(alike.map(({ kind }) => kind.product?.name ?? kindWords(kind)))].filter(
-    (name) => name !== (first.kind.product?.name ?? kindWords(first.kind)),
-  );
-  const same = names.length === 0 ? '' : ` The same holds for ${listOf(names)}.`;
-  const sentences = new Map<string, NeverMet>();
-  for (const other of further) {
-    const key = `${other.kind.product?.id ?? other.kind.role}|${other.rules.join()}`;
-    if (!sentences.has(key)) sentences.set(key, other);
+  const kind = told[0]!.kind;
+  const ofKind = new Map<WorkKind, NeverMet[]>();
+  for (const other of unmet) {
+    if (other.kind !== kind) ofKind.set(other.kind, [...(ofKind.get(other.kind) ?? []), other]);
   }
-  const more = [...sentences.values()]
-    .slice(0, MOST_FURTHER)
-    .map((other) => ` ${kindWords(other.kind)}: ${whyWords(prepared, hours, other)}.`);
-  return `${same}${more.join('')}`;
+  const rulesOf = (list: readonly NeverMet[]): string =>
+    list.map(({ rules }) => rules.join()).join('|');
+  const nameOf = ({ product, ...rest }: WorkKind): string =>
+    product?.name ?? kindWords({ product, ...rest });
+  const names = new Set<string>();
+  const more = new Map<string, string>();
+  for (const [other, list] of ofKind) {
+    const known = told.some(({ rules }) => rulesOf(list).split('|').includes(rules.join()));
+    const why = known ? '' : whyWords(prepared, hours, list);
+    if (known) names.add(nameOf(other));
+    else if (more.size < MOST_FURTHER && !more.has(why))
+      more.set(why, ` ${kindWords(other)}: ${why}.`);
+  }
+  names.delete(nameOf(kind));
+  const same = names.size === 0 ? '' : ` The same holds for ${listOf([...names])}.`;
+  return `${same}${[...more.values()].join('')}`;
 }
 
-/** Further rules told with their numbers. */
+/** Other work told with its own numbers. */
 const MOST_FURTHER = 2;
 
 const listOf = (names: readonly string[]): string =>
@@ -150,5 +177,3 @@ export function spanWords({ job }: Prepared, { shifts }: WorkHours): string {
     ? `the one working day of this forecast, ${last}`
     : `the ${shifts.length} working days of this forecast, to ${last}`;
 }
-
-export type { WorkKind };

@@ -1,6 +1,7 @@
 import { RULE_IDS, type RuleId } from '../../stages/index.ts';
 import { RULE_BIT } from '../masks.ts';
 import type { Prepared } from '../prepare.ts';
+import { NIGHT } from '../rules/index.ts';
 import type { WorkHours } from './work-hours.ts';
 import type { WorkKind } from './work-kinds.ts';
 
@@ -25,9 +26,11 @@ export const strayOf = (forecasts: number): number => Math.floor(STRAY_SHARE * f
  * @returns empty where there is an hour for it
  */
 export function neverMet(prepared: Prepared, hours: WorkHours, kind: WorkKind): NeverMet[] {
-  const of = hours.members.length;
-  if (of === 0 || hours.litSteps.length === 0) return [];
-  const patterns = hours.members.map((m) => patternsIn(prepared, hours, kind, m));
+  const patterns = hours.members
+    .map((m) => patternsIn(prepared, hours, kind, m))
+    .filter((seen) => seen.length > 0);
+  const of = patterns.length;
+  if (of === 0) return [];
   const asked = RULE_IDS.filter((id) => (kind.bits & RULE_BIT[id]) !== 0 && id !== 'daylight');
   for (let size = 1; size <= asked.length; size += 1) {
     const found = subsets(asked, size).flatMap((rules): NeverMet[] => {
@@ -44,14 +47,29 @@ export function neverMet(prepared: Prepared, hours: WorkHours, kind: WorkKind): 
 function patternsIn(
   { grid }: Prepared,
   { litSteps }: WorkHours,
-  { mask, bits }: WorkKind,
+  kind: WorkKind,
   m: number,
 ): number[] {
   const seen = new Set<number>();
   for (const i of litSteps) {
-    if (i < grid.knownSteps[m]!) seen.add(mask.broken[m * grid.steps + i]! & bits);
+    const at = m * grid.steps + i;
+    const broken = i < grid.knownSteps[m]! ? brokenAt(kind, at) : null;
+    if (broken !== null) seen.add(broken);
   }
   return [...seen];
+}
+
+/**
+ * What keeps a kind of work from being begun at a column index, or makes it in vain: a film whose own
+ * night turns cold is no film, even where the others did not say so.
+ * @returns bit set; null where the forecast does not reach over the night that is asked about
+ */
+export function brokenAt({ mask, bits }: WorkKind, at: number): number | null {
+  const broken = mask.broken[at]! & bits;
+  if (mask.turnsCold === null || (bits & RULE_BIT['cold-night']) === 0) return broken;
+  const night = mask.turnsCold[at];
+  if (night === NIGHT.unknown) return null;
+  return night === NIGHT.cold ? broken | RULE_BIT['cold-night'] : broken;
 }
 
 function subsets<T>(of: readonly T[], size: number): T[][] {

@@ -5,12 +5,15 @@ import { RULE_BIT } from '../masks.ts';
 import type { Prepared, ProductSet } from '../prepare.ts';
 import { type DayLaid, firstDayLaid } from './day-laid.ts';
 import { type NeverMet, neverMet } from './never-met.ts';
+import { changeForTime } from './short-days.ts';
 import type { WorkHours } from './work-hours.ts';
 import { PRODUCT_BITS, type Role, workKinds } from './work-kinds.ts';
 
 /** Other products that were run and with which the job gets laid. */
 export interface OtherProducts {
   readonly changed: readonly { readonly role: Role; readonly product: Product }[];
+  /** What else it takes, in words; null = nothing. */
+  readonly also: string | null;
   readonly laid: DayLaid;
 }
 
@@ -30,22 +33,30 @@ export function otherProducts(
   shelf: readonly Product[],
 ): OtherProducts | null {
   const roles = [...new Set(unmet.map(({ kind }) => kind.role))];
-  const productsRule = unmet.every(({ rules }) =>
-    rules.some((id) => (RULE_BIT[id] & PRODUCT_BITS) !== 0),
-  );
-  if (!productsRule) return null;
+  if (!heldByProducts(unmet)) return null;
   const byRole = roles.map((role) =>
     role === null
       ? []
       : candidates(prepared, hours, role, shelf).map((product) => ({ role, product })),
   );
+  const all = combinations(byRole).slice(0, MOST_RUN);
   let best: OtherProducts | null = null;
-  for (const changed of combinations(byRole).slice(0, MOST_RUN)) {
-    const laid = laidWith(prepared, changed);
-    if (laid !== null && (best === null || isBetter(laid, best.laid))) best = { changed, laid };
+  for (const changed of all) {
+    const variant = variantWith(prepared, changed);
+    const laid = variant === null ? null : firstDayLaid(variant);
+    if (laid !== null && (best === null || isBetter(laid, best.laid)))
+      best = { changed, also: null, laid };
   }
-  return best;
+  if (best !== null || all[0] === undefined) return best;
+  // Its limits are met, and still no day holds the work: slow hands in the cold, say.
+  const variant = variantWith(prepared, all[0]);
+  const time = variant === null ? null : changeForTime(variant, 0, []);
+  return time === null ? null : { changed: all[0], also: time.words, laid: time.laid };
 }
+
+/** All that is held is held by a limit that another product might not have. */
+export const heldByProducts = (unmet: readonly NeverMet[]): boolean =>
+  unmet.every(({ rules }) => rules.some((id) => (RULE_BIT[id] & PRODUCT_BITS) !== 0));
 
 const isBetter = (laid: DayLaid, than: DayLaid): boolean =>
   laid.shift.startMs < than.shift.startMs ||
@@ -67,11 +78,6 @@ function candidates(
       .filter((kind) => kind.role === role)
       .every((kind) => neverMet(variant, hours, kind).length === 0);
   });
-}
-
-function laidWith(prepared: Prepared, changed: OtherProducts['changed']): DayLaid | null {
-  const variant = variantWith(prepared, changed);
-  return variant === null ? null : firstDayLaid(variant);
 }
 
 /** The same roof with other products; null where the build-up does not take them or no day holds it. */

@@ -5,8 +5,9 @@ import { jobIssues, nextBay } from '../bays.ts';
 import type { DayPlan } from '../day-plan.ts';
 import { paceOn } from '../pace.ts';
 import type { Prepared } from '../prepare.ts';
-import { planFor } from '../search.ts';
-import { firstDayLaid } from './day-laid.ts';
+import { planFor } from '../search/plan-for.ts';
+import type { Shift } from '../shift.ts';
+import { type DayLaid, firstDayLaid, laidWords } from './day-laid.ts';
 import {
   type JobChange,
   mostLonger,
@@ -14,7 +15,6 @@ import {
   withMorePeople,
   withOtherAdhesive,
 } from './job-changes.ts';
-import { laidWords } from './limit-change.ts';
 import type { NeverFit } from './never-fits.ts';
 import type { WorkHours } from './work-hours.ts';
 
@@ -36,14 +36,18 @@ export function shortDays(
   hours: WorkHours,
   shelf: readonly Product[],
 ): NeverFit | null {
-  const rooms = hours.shifts.map(({ day }) => roomOf(planFor(prepared, day)));
+  const rooms = hours.shifts.map((shift) => roomOf(planFor(prepared, shift.day), shift));
   const least = rooms.reduce((best, next) => (overOf(next) < overOf(best) ? next : best));
   const over = overOf(least);
   const dark = least.finishMin - hours.mostLightMin;
   if (over <= 0 && dark <= 0) return null;
   const { words: longest, minutes } = longestWork(least.plan.work, prepared.job.crew.people);
   const why = `Longest is ${longest}, ${Math.round(minutes)} min.`;
-  const change = changeForTime(prepared, Math.max(over, dark), shelf);
+  const found = changeForTime(prepared, Math.max(over, dark), shelf);
+  const change =
+    found === null
+      ? NOTHING_TRIED
+      : `With ${found.words}, it can be laid: ${laidWords(prepared, found.laid)}.`;
   const slow = paceOn(prepared, least.plan.shift).words;
   if (over > 0) {
     const [needMin, until] =
@@ -63,8 +67,9 @@ export function shortDays(
   };
 }
 
-function roomOf(plan: DayPlan): DayRoom {
-  const { prepared, work, shift } = plan;
+/** @param shift  the crew's whole hours: a plan's own end where the light does */
+function roomOf(plan: DayPlan, shift: Shift): DayRoom {
+  const { prepared, work } = plan;
   const { rainSafeMin, finishMin } = estimateDay(work, prepared.job.crew.people, prepared.products);
   const restMs = shift.breaks.reduce((sum, { lengthMs }) => sum + lengthMs, 0);
   return {
@@ -90,16 +95,29 @@ const BAYS = [
 ];
 const SMALLEST_BAY_M2 = 4;
 
-/** The nearest that lets some day of the forecast finish the work, tried in order of size. */
-function changeForTime(prepared: Prepared, overMin: number, shelf: readonly Product[]): string {
+export interface TimeChange {
+  /** As the middle of 'With ... it can be laid'. */
+  readonly words: string;
+  readonly laid: DayLaid;
+}
+
+/** The nearest that lets some day of the forecast finish the work, tried in order of size; null = none. */
+export function changeForTime(
+  prepared: Prepared,
+  overMin: number,
+  shelf: readonly Product[],
+): TimeChange | null {
   const tried = timeChanges(prepared, overMin, shelf).sort((a, b) => a.size - b.size);
-  for (const { words, job, products, size: _size } of tried) {
+  for (const { words, job, products } of tried) {
     if (jobIssues(job, products).length > 0) continue;
     const laid = firstDayLaid({ ...prepared.variant(variantOf(job, products)), job });
-    if (laid !== null) return `With ${words} it can be laid: ${laidWords(prepared, laid)}.`;
+    if (laid !== null) return { words, laid };
   }
-  return 'No longer day, larger crew, smaller bay or other adhesive that was tried does it. Plan it for later dates.';
+  return null;
 }
+
+const NOTHING_TRIED =
+  'No longer day, larger crew, smaller bay or other adhesive that was tried does it. Plan it for later dates.';
 
 const variantOf = (job: JobChange['job'], products: JobChange['products']) => ({
   people: job.crew.people,
@@ -109,7 +127,7 @@ const variantOf = (job: JobChange['job'], products: JobChange['products']) => ({
 
 function timeChanges(prepared: Prepared, overMin: number, shelf: readonly Product[]): JobChange[] {
   const { job, products } = prepared;
-  const from = Math.ceil(overMin / LONGER_STEP_MIN) * LONGER_STEP_MIN;
+  const from = Math.max(1, Math.ceil(overMin / LONGER_STEP_MIN)) * LONGER_STEP_MIN;
   const longer = Array.from({ length: MOST_HOURS_TRIED }, (_, n) => from + n * 2 * LONGER_STEP_MIN)
     .filter((more) => more <= mostLonger(job))
     .flatMap((more) => withLongerDay({ job, products }, more) ?? []);
@@ -130,7 +148,7 @@ function smallerBays({ job, products }: Prepared): JobChange[] {
     .map((bayAreaM2, n) => ({
       job: { ...job, bayAreaM2 },
       products,
-      words: `bays of at most ${bayAreaM2} m² (bayAreaM2), more laying days in all,`,
+      words: `bays of at most ${bayAreaM2} m² (bayAreaM2), more laying days in all`,
       size: BAYS[n]!.size,
     }));
 }

@@ -1,6 +1,5 @@
 import type { Product } from '../../products/index.ts';
-import type { Activity, BuildUpJob } from '../../stages/index.ts';
-import { planDayWork } from '../../stages/index.ts';
+import { type Activity, type BuildUpJob, planDayWork } from '../../stages/index.ts';
 import { known, nextBayBasis } from '../bays.ts';
 import { closingWindow } from '../closing-window.ts';
 import { bitsOf, RULE_BIT, type RuleMask, SAFETY_BITS } from '../masks.ts';
@@ -38,24 +37,20 @@ export function workKinds(prepared: Prepared): WorkKind[] {
   for (const activity of work.activities) {
     const mask = prepared.mask(activity);
     if (!maskIds.has(mask)) maskIds.set(mask, maskIds.size);
-    const bits = startBits(activity, work.activities);
-    const key = `${maskIds.get(mask)}|${bits}`;
-    if (kinds.has(key)) continue;
+    const bits = startBits(activity);
     const id = productOfActivity(activity, products);
-    const role = activity.productJob === null ? null : ROLE_OF[activity.productJob];
-    kinds.set(key, {
-      activity,
-      product: prepared.productById.get(id) ?? null,
-      role: role !== null && products[role].id === id ? role : roleOf(products, id),
-      mask,
-      bits,
-    });
+    const named = activity.productJob === null ? null : ROLE_OF[activity.productJob];
+    const role = named !== null && products[named].id === id ? named : roleOf(products, id);
+    const key = `${role}|${maskIds.get(mask)}|${bits}`;
+    if (kinds.has(key)) continue;
+    const product = prepared.productById.get(id) ?? null;
+    kinds.set(key, { activity, product, role, mask, bits });
   }
   return [...kinds.values()];
 }
 
 /** What can keep a piece of work from being begun; a film that is down is closed in any dew. */
-function startBits({ rules, closes }: Activity, _all: readonly Activity[]): number {
+function startBits({ rules, closes }: Activity): number {
   const bits = bitsOf(rules);
   return closes === undefined ? bits : bits & SAFETY_BITS;
 }

@@ -59,18 +59,21 @@ function markByOthers(
   const tooMany = new Uint8Array(memberCount);
   for (const { from, to } of spans) {
     for (let step = from; step < to; step += 1) {
-      const weightsNow = weightsAt(step);
-      let changed = weightsNow !== weights;
-      weights = weightsNow;
+      let changed = false;
       for (let n = 0; n < memberCount; n += 1) {
         const before = say[n];
         // Near its end a forecast may show a cold night but never a warm one: only whole nights are counted.
         if (step + window >= knownSteps[n]!) say[n] = SAYS.nothing;
         else say[n] = turnsCold[n * steps + step] === NIGHT.cold ? SAYS.yes : SAYS.no;
-        if (say[n] !== before) changed = true;
+        changed ||= say[n] !== before;
       }
+      // Where nobody says cold there is nothing to weigh.
+      const now = say.includes(SAYS.yes) ? weightsAt(step) : null;
+      changed ||= now !== weights;
+      weights = now;
       for (let m = 0; m < memberCount; m += 1) {
-        if (changed) tooMany[m] = shareOfOthers(weights, m, say) > mostShare ? 1 : 0;
+        if (changed)
+          tooMany[m] = weights !== null && shareOfOthers(weights, m, say) > mostShare ? 1 : 0;
         if (tooMany[m] === 1 && step < knownSteps[m]!) broken[m * steps + step]! |= bit;
       }
     }

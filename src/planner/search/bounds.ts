@@ -1,5 +1,6 @@
 import { stepAt, stepStartMs } from '../../weather/index.ts';
 import type { DayPlan, Step } from '../day-plan.ts';
+import { idleCost } from '../value.ts';
 
 /**
  * What a run can at least cost and what it will likely cost, in one look-up for each start and forecast,
@@ -24,6 +25,9 @@ export class DayBounds {
   readonly #openMs: number;
   readonly #allMs: number;
   readonly #leastFailure: number;
+  /** All that can be done without opening, and the breaks [ms]; null where films may have to be laid twice. */
+  readonly #beforehandMs: number | null;
+  readonly #longestToSafeMs: number;
 
   constructor(plan: DayPlan) {
     const { grid, job } = plan.prepared;
@@ -44,6 +48,12 @@ export class DayBounds {
       0,
       (steps[0]?.toRainSafeMs ?? 0) - (this.#opener?.toRainSafeMs ?? 0),
     );
+    const beforehand = steps.filter((_, n) => n !== opens && !before[n]!.has(opens));
+    const breaksMs = shift.breaks.reduce((sum, { lengthMs }) => sum + lengthMs, 0);
+    this.#beforehandMs = beforehand.some(({ film }) => film !== null)
+      ? null
+      : workOf(beforehand) + breaksMs;
+    this.#longestToSafeMs = Math.max(0, ...steps.map(({ toRainSafeMs }) => toRainSafeMs));
     const { costs } = job;
     this.#leastFailure = Math.min(costs.shortened, costs.standDown, costs.caughtOpen);
     this.#firstStep = Math.max(0, stepAt(grid, shift.startMs));
@@ -87,12 +97,24 @@ export class DayBounds {
     const { prepared, shift } = this.#plan;
     const { grid } = prepared;
     const from = this.#cell(startMs + this.#leadMs, m);
-    if (from < 0 || this.#mayOpen[from]! >= this.#lastStep) return prepared.job.costs.standDown;
+    if (from < 0 || this.#mayOpen[from]! >= this.#lastStep) return this.#leastStoodDown(startMs, m);
     const step = this.#mayFinish[from]!;
     if (step >= this.#lastStep) return this.#leastFailure;
     const openMs = Math.max(startMs + this.#leadMs, stepStartMs(grid, step));
     const endMs = Math.max(openMs + this.#openMs, startMs + this.#allMs);
     return endMs <= shift.endMs ? 0 : this.#leastFailure;
+  }
+
+  /** A crew that never opens stands about once it has done what can be done beforehand. */
+  #leastStoodDown(startMs: number, m: number): number {
+    const { prepared, shift } = this.#plan;
+    const { grid, job } = prepared;
+    const { standDown } = job.costs;
+    if (this.#beforehandMs === null || stepStartMs(grid, grid.knownSteps[m]!) < shift.endMs)
+      return standDown;
+    const goesMs = shift.endMs - this.#longestToSafeMs;
+    const idleMs = Math.max(0, goesMs - startMs - this.#beforehandMs);
+    return standDown + idleCost(idleMs, shift.endMs - shift.startMs, job.costs);
   }
 
   /** Can the roof be opened at all in a forecast, from a start on? */
@@ -113,7 +135,7 @@ export class DayBounds {
     const opener = this.#opener;
     if (opener === null) return 0;
     const shiftMs = shift.endMs - shift.startMs;
-    const idle = (ms: number): number => costs.standDown * Math.min(1, ms / shiftMs);
+    const idle = (ms: number): number => idleCost(ms, shiftMs, costs);
     const readyMs = startMs + this.#fairLeadMs;
     const from = this.#cell(readyMs, m);
     if (from < 0 || this.#mayOpen[from]! >= this.#lastStep)
@@ -144,13 +166,19 @@ export class DayBounds {
 const workOf = (steps: readonly Step[]): number =>
   steps.reduce((sum, { durationMs }) => sum + durationMs, 0);
 
+/** What a task itself waits for. */
+export const waitsOf = ({ after, rest, closes }: Step): number[] => [
+  ...after,
+  ...(rest === null ? [] : [rest.after]),
+  ...(closes === null ? [] : [closes]),
+];
+
 /** All that has to be done before a task. */
 function waitedFor(steps: readonly Step[], n: number): Set<number> {
   const found = new Set<number>();
   const ask = (one: number): void => {
-    const { after, rest, closes } = steps[one]!;
-    for (const before of [...after, rest?.after ?? -1, closes ?? -1]) {
-      if (before < 0 || found.has(before)) continue;
+    for (const before of waitsOf(steps[one]!)) {
+      if (found.has(before)) continue;
       found.add(before);
       ask(before);
     }

@@ -4,7 +4,7 @@ import { simulateDay } from '../simulate.ts';
 import { idleCost, outcomeCost } from '../value.ts';
 import { DayBounds } from './bounds.ts';
 import { startsOn } from './starts.ts';
-import type { LayingWay } from './way.ts';
+import { type LayingWay, type OrderId, wayOf } from './way.ts';
 
 /** One start of one list, as far as it has been run. */
 export interface Candidate {
@@ -35,14 +35,27 @@ export class Line {
   readonly #tried = new Map<number, Candidate>();
   readonly #longestToSafeMs: number;
 
-  constructor(plan: DayPlan, way: LayingWay, extraCost: number, longer: Line | null = null) {
+  constructor(
+    plan: DayPlan,
+    extraCost: number,
+    order: OrderId = 'as listed',
+    longer: Line | null = null,
+  ) {
     this.plan = plan;
-    this.way = way;
+    this.way = wayOf(plan, order);
     this.extraCost = extraCost;
     this.starts = startsOn(plan);
     this.bounds = new DayBounds(plan);
     this.longer = longer;
     this.#longestToSafeMs = Math.max(0, ...plan.steps.map(({ toRainSafeMs }) => toRainSafeMs));
+  }
+
+  /** No plan of this list from a start costs less, in all forecasts together. */
+  least(startMs: number): number {
+    const { memberCount } = this.plan.prepared.grid;
+    let sum = this.extraCost * memberCount;
+    for (let m = 0; m < memberCount; m += 1) sum += this.bounds.least(startMs, m);
+    return sum;
   }
 
   at(startMs: number): Candidate {
@@ -56,10 +69,9 @@ export class Line {
       kinds: new Array<OutcomeKind | null>(memberCount).fill(null),
       neededMs: new Float64Array(memberCount).fill(Number.POSITIVE_INFINITY),
       idleMs: new Float64Array(memberCount),
-      total: this.extraCost * memberCount,
+      total: this.least(startMs),
       inherited: 0,
     };
-    for (let m = 0; m < memberCount; m += 1) made.total += this.bounds.least(startMs, m);
     if (this.longer !== null) this.#inherit(made, this.longer.#tried.get(startMs));
     this.#tried.set(startMs, made);
     return made;
@@ -110,4 +122,3 @@ export class Line {
     return Math.max(endMs + this.plan.nightSealMs, openedMs + this.#longestToSafeMs) + 1;
   }
 }
-

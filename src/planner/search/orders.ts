@@ -1,14 +1,14 @@
-import type { CoreProject } from '../core/index.ts';
-import { solveSchedule } from '../core/index.ts';
+import { MS_PER_HOUR } from '../../units/index.ts';
+import { stepAt, stepStartMs } from '../../weather/index.ts';
+import { type CoreProject, solveSchedule } from '../core/index.ts';
 import type { DayPlan } from '../day-plan.ts';
 import { readyAt } from '../film-times.ts';
 import { fixedFuture } from '../fixed-future.ts';
-import { stepAt, stepStartMs } from '../../weather/index.ts';
-import { MS_PER_HOUR } from '../../units/index.ts';
+import { waitsOf } from './bounds.ts';
 import type { OrderId } from './way.ts';
 
 /** Decisions and dead ends of the core's search for one order, and schedules of its lists. */
-const NODES = 400;
+const NODES = 100;
 /** Forecasts are told apart by how fast the first film dries so long after the shift begins. */
 const LOOK_MS = 3 * MS_PER_HOUR;
 /** Work is put in order on a day that does not end before this. */
@@ -21,8 +21,8 @@ export interface Order {
 }
 
 /**
- * Other orders of a day's list: those of the shortest open roof and day in a middling forecast, a slow
- * and a quick one, by the scheduling core. Only how films dry is looked at, no rule of the weather and no
+ * Other orders of a day's list: those of the shortest day in a middling forecast and in one in which
+ * films dry slowly, by the scheduling core. Only how films dry is looked at, no rule of the weather and no
  * end of the day: what may begin when is for the run in each forecast to say. So a list depends on
  * the work and the weather, never on how long the crew or the light stays.
  */
@@ -51,8 +51,7 @@ function typicalForecasts(plan: DayPlan): { readonly id: OrderId; readonly m: nu
   const at = (share: number): number => byDrying[Math.floor(share * (byDrying.length - 1))]!;
   return [
     { id: 'for a middling forecast', m: at(0.5) },
-    { id: 'for a slow one', m: at(0.9) },
-    { id: 'for a quick one', m: at(0.1) },
+    { id: 'for slow drying', m: at(0.9) },
   ];
 }
 
@@ -75,27 +74,53 @@ function dryIn(plan: DayPlan, m: number, atMs: number): number {
   return sum;
 }
 
-/** Order of the starts in the core's best schedule for one forecast; null where it finds none. */
+/**
+ * The list in the order of the core's earliest rain-safe end in one forecast, what the roof does not wait
+ * for last: the crew fills its waits with it anyway. Null where the core finds none.
+ */
 function orderIn(plan: DayPlan, m: number): number[] | null {
-  const starts = bestStarts(unhurried(plan, m));
+  const needed = neededForRainSafe(plan);
+  const project = unhurried(plan, m);
+  const { starts } = solveSchedule(
+    {
+      ...project,
+      activities: project.activities.map((one, n) => ({ ...one, counts: needed.has(n) })),
+    },
+    { budget: { nodes: NODES } },
+  );
   if (starts === null) return null;
-  return plan.steps.map((_, n) => n).sort((a, b) => starts[a]! - starts[b]! || a - b);
+  const all = plan.steps.map((_, n) => n);
+  return [
+    ...all.filter((n) => needed.has(n)).sort((a, b) => starts[a]! - starts[b]! || a - b),
+    ...all.filter((n) => !needed.has(n)),
+  ];
 }
 
+/** Tasks the roof is not rain-safe without, and all that those wait for. */
+function neededForRainSafe({ steps }: DayPlan): Set<number> {
+  const needed = new Set<number>();
+  const ask = (n: number): void => {
+    if (needed.has(n)) return;
+    needed.add(n);
+    for (const before of waitsOf(steps[n]!)) ask(before);
+  };
+  steps.forEach((step, n) => {
+    if (step.activity.forRainSafe) ask(n);
+  });
+  return needed;
+}
+
+/** A day without rules, rain or end, in which films dry as in forecast `m`. */
 function unhurried(plan: DayPlan, m: number): CoreProject {
   const { grid } = plan.prepared;
   const startMs = stepStartMs(grid, stepAt(grid, plan.shift.startMs));
   const steps = plan.steps.map((step) => ({
     ...step,
+    durationMs: Math.max(1, Math.round(step.durationMs / grid.stepMs)) * grid.stepMs,
     bits: 0,
     mask: { ...step.mask, turnsCold: null },
+    activity: { ...step.activity, opens: false },
   }));
   const shift = { ...plan.shift, endMs: startMs + HORIZON_MS };
-  const dry = { ...plan.prepared, nextRain: new Int32Array(plan.prepared.nextRain.length).fill(grid.steps) };
-  return fixedFuture({ ...plan, prepared: dry, steps, shift }, m, startMs, 'inside');
-}
-
-function bestStarts(project: CoreProject): readonly number[] | null {
-  const { starts } = solveSchedule(project, { budget: { nodes: NODES } });
-  return starts;
+  return fixedFuture({ ...plan, steps, shift }, m, startMs, 'outside');
 }

@@ -1,8 +1,8 @@
 import { asOnSheet } from '../../products/index.ts';
 import { roofLie } from '../../roof/index.ts';
-import { baysFor } from '../../stages/index.ts';
+import { baysFor, DAY_SHARE } from '../../stages/index.ts';
 import { MS_PER_MINUTE } from '../../units/index.ts';
-import { baysOfJob, DAY_SHARE, known, workBasis } from '../bays.ts';
+import { baysOfJob, known, workBasis } from '../bays.ts';
 import { closingWindow } from '../closing-window.ts';
 import type { Prepared } from '../prepare.ts';
 import type { Shift } from '../shift.ts';
@@ -69,7 +69,10 @@ export class Splits {
   }
 }
 
-/** Could the longest bay of a split be laid within a shift in fair weather, as the job's own split asks? */
+/**
+ * Could the longest bay of a split be laid within a crew's hours in fair weather, as the job's own split
+ * asks? What then knocking off sooner, or the dark, leaves time for is for the runs to say.
+ */
 export function fitsShift({ rainSafeMin, finishMin }: Split, shift: Shift): boolean {
   const restMs = shift.breaks.reduce((sum, { lengthMs }) => sum + lengthMs, 0);
   const workMin = (shift.endMs - shift.startMs - restMs) / MS_PER_MINUTE;

@@ -5,6 +5,13 @@ import type { Candidate, Line } from './line.ts';
 /** A hair: two sums of the same costs in another order. */
 const HAIR = 1e-6;
 
+export interface TryLimits {
+  /** Total cost from which on it is of no interest. */
+  readonly most?: number;
+  /** It is of no interest either where no forecast lets it finish. */
+  readonly mustFinish?: boolean;
+}
+
 /** All that has been tried of one day, and what of it was run in every forecast. */
 export class Trials {
   readonly memberCount: number;
@@ -26,6 +33,11 @@ export class Trials {
     this.#hardestFirst = Array.from({ length: memberCount }, (_, m) => m);
   }
 
+  /** Total cost that a plan must be under to be the cheapest so far. */
+  get cheaper(): number {
+    return this.#cheapest - HAIR;
+  }
+
   /** Total cost that a plan must be under to be better than the best so far or than standing down. */
   get better(): number {
     return Math.min(this.#cheapest, this.#standDown) - HAIR;
@@ -42,7 +54,11 @@ export class Trials {
   }
 
   /** Runs a candidate in every forecast, unless its costs reach `most` before that. */
-  try(line: Line, startMs: number, most = Number.POSITIVE_INFINITY): void {
+  try(
+    line: Line,
+    startMs: number,
+    { most = Number.POSITIVE_INFINITY, mustFinish = false }: TryLimits = {},
+  ): void {
     const candidate = line.at(startMs);
     // In no forecast cheaper than the same with a later knocking-off.
     if (this.#run.has(candidate) || candidate.inherited === this.memberCount) return;
@@ -53,6 +69,7 @@ export class Trials {
       this.runs += 1;
     }
     if (candidate.total >= most) return;
+    if (mustFinish && !candidate.kinds.includes('finished')) return;
     this.#run.add(candidate);
     this.#cheapest = Math.min(this.#cheapest, candidate.total);
   }
@@ -60,7 +77,8 @@ export class Trials {
   /** Puts the forecasts that cost most in what has been run first. */
   learnOrder(): void {
     const sums = new Float64Array(this.memberCount);
-    for (const { costs } of this.#run) costs.forEach((cost, m) => (sums[m]! += cost));
+    for (const { costs } of this.#run)
+      for (let m = 0; m < sums.length; m += 1) sums[m]! += costs[m]!;
     this.#hardestFirst.sort((a, b) => sums[b]! - sums[a]! || a - b);
   }
 

@@ -3,7 +3,7 @@ import type { DayPlan } from '../day-plan.ts';
 import type { Costs } from '../types.ts';
 
 /** Where a list's order comes from: the stages of the work, or the core's best for one forecast. */
-export type OrderId = 'as listed' | 'for a middling forecast' | 'for a slow one' | 'for a quick one';
+export type OrderId = 'as listed' | 'for a middling forecast' | 'for slow drying';
 
 /** How a day's bay is laid: by whom, until when, how large, in which order. */
 export interface LayingWay {

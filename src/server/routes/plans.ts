@@ -132,7 +132,7 @@ export class Plans {
       ready,
       hourly: weather.hourly,
       nowMs,
-      options: { depth: 'full', tried },
+      options: { depth: 'full', tried, shelf: [...this.#desk.shelf.values()] },
     } as const;
     const { result } = this.#desk.tasks.start(taskId, { jobId: ready.job.id, tried }, (hooks) =>
       this.#desk.planning.ask('days', asked, hooks),

@@ -1,6 +1,7 @@
 /** The addresses of the API this page asks. */
 export const FIRM = '/api/firm';
 export const JOBS = '/api/jobs';
+export const CALLS = '/api/calls';
 export const PRODUCTS = '/api/products';
 
 export const jobPath = (jobId: string): string => `${JOBS}/${encodeURIComponent(jobId)}`;

@@ -1,11 +1,13 @@
 import type { WorkAnswer } from '../../../src/contract/index.ts';
 import { ChanceFigures } from '../job/ChanceFigures.tsx';
+import { DayBehind } from '../job/DayBehind.tsx';
 import { DayTimes } from '../job/DayTimes.tsx';
-import { Reasons } from '../job/Reasons.tsx';
+import { Glance } from '../job/Glance.tsx';
+import { TriedNote } from '../job/TriedNote.tsx';
 import { SiteTime } from '../parts/SiteTime.tsx';
 import { WeatherSource } from '../parts/WeatherSource.tsx';
 import { figure } from '../words/figures.ts';
-import { VERDICT_WORDS } from '../words/labels.ts';
+import { verdictWords } from '../words/labels.ts';
 
 /** Go or no-go with its four times; why, one tap below. */
 export function DayVerdict({ answer }: { answer: WorkAnswer }) {
@@ -13,9 +15,18 @@ export function DayVerdict({ answer }: { answer: WorkAnswer }) {
   return (
     <section class="day-verdict" aria-labelledby="verdict-title">
       <h2 id="verdict-title">
-        <span class={`verdict verdict-${day.verdict}`}>{VERDICT_WORDS[day.verdict]}</span>
+        <span class={`verdict verdict-${day.verdict}`}>{verdictWords(day)}</span>
       </h2>
       <p class="sentence">{day.sentence}</p>
+      <p>
+        <Glance day={day} />
+      </p>
+      {day.way?.smallerBay && <p class="smaller-bay">{day.way.smallerBay}</p>}
+      <TriedNote
+        tried={answer.tried}
+        costs={answer.costs}
+        path={`/job/${encodeURIComponent(job.id)}/day/${day.date}`}
+      />
       <DayTimes day={day} zone={job.timeZone} />
       <DeckDry answer={answer} />
       <nav class="jumps" aria-label="On this page">
@@ -32,8 +43,13 @@ export function DayVerdict({ answer }: { answer: WorkAnswer }) {
             Laying day {bay.number} of {bay.of}, {figure(bay.areaM2)} m²; sections of{' '}
             {figure(answer.sectionM2)} m².
           </p>
-          <ChanceFigures day={day} threshold={null} />
-          <Reasons day={day} zone={job.timeZone} />
+          <ChanceFigures day={day} />
+          <DayBehind
+            day={day}
+            zone={job.timeZone}
+            currency={answer.costs.currency}
+            toCosts={`/job/${encodeURIComponent(job.id)}#costs-title`}
+          />
           <WeatherSource label={answer.weather} nowMs={answer.nowMs} zone={job.timeZone} />
         </div>
       </details>

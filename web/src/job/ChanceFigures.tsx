@@ -1,11 +1,7 @@
 import type { DayOption } from '../../../src/contract/index.ts';
 import { ChanceStrip } from '../parts/ChanceStrip.tsx';
 import { forecastsWords, percent } from '../words/figures.ts';
-
-interface Props {
-  readonly day: DayOption;
-  readonly threshold: number | null;
-}
+import { caughtWords } from './Glance.tsx';
 
 function Outcomes({ day, of }: { day: DayOption; of: number }) {
   const { outcomes } = day;
@@ -29,24 +25,23 @@ function Outcomes({ day, of }: { day: DayOption; of: number }) {
   );
 }
 
-function caughtWords(caughtOpen: number, of: number, threshold: number | null): string {
-  const words = `caught open in ${caughtOpen} of ${of}`;
-  if (threshold === null || of === 0) return words;
-  const side = caughtOpen / of > threshold ? 'over' : 'under';
-  return `${words}: ${side} the ${percent(threshold)} at which standing down pays`;
-}
-
 /** The headline chance, being caught open beside it, and the count one tap below. */
-export function ChanceFigures({ day, threshold }: Props) {
-  const { chance, outcomes } = day;
+export function ChanceFigures({ day }: { day: DayOption }) {
+  const { chance, tooEarly } = day;
   if (chance === null) return <p class="chance-none">No chance is given for this day.</p>;
   return (
     <div class="chance">
       <p class="chance-head">
         <strong>{chance.words}</strong>
         {chance.tenths !== null && <ChanceStrip tenths={chance.tenths} />}
+        <span class="chance-caught">{caughtWords(day)}</span>
       </p>
-      <p class="chance-caught">{caughtWords(outcomes.caughtOpen, chance.of, threshold)}</p>
+      {tooEarly !== null && (
+        <p>
+          With the hours the rain falls in, the chance moves from {percent(tooEarly.low)} to{' '}
+          {percent(tooEarly.high)}: too early to call.
+        </p>
+      )}
       <details>
         <summary>How often, by forecast</summary>
         <p>

@@ -1,11 +1,18 @@
+import { useEffect, useState } from 'preact/hooks';
 import { useLocation } from 'preact-iso';
-import { useState } from 'preact/hooks';
 import type { DaysAnswer } from '../../../src/contract/index.ts';
 import type { Problem } from '../api/ask.ts';
 import { described, Field } from '../clock/Field.tsx';
 import { dateLong } from '../time/site-time.ts';
 import { money } from '../words/figures.ts';
-import { addressOf, COST_FIELDS, COST_LABELS, costErrorsIn, readCosts, type Typed } from './tried.ts';
+import {
+  addressOf,
+  COST_FIELDS,
+  COST_LABELS,
+  costErrorsIn,
+  readCosts,
+  type Typed,
+} from './tried.ts';
 import { bestFirst } from './use-order.ts';
 
 interface Props {
@@ -14,18 +21,23 @@ interface Props {
   /** The page's address without figures tried, and what else stands in it. */
   readonly path: string;
   readonly keep: Readonly<Record<string, string>>;
+  /** The page's address holds no other figures. */
+  readonly triesNothing: boolean;
 }
 
 const typedFrom = (costs: DaysAnswer['costs']): Typed =>
-  Object.fromEntries(COST_FIELDS.map((name) => [name, String(costs[name] ?? '')])) as Typed;
+  Object.fromEntries(COST_FIELDS.map((name) => [name, String(costs[name])])) as Typed;
 
 /** The firm's own money, to argue with: other figures are tried at once and never saved. */
-export function CostForm({ answer, problem, path, keep }: Props) {
+export function CostForm({ answer, problem, path, keep, triesNothing }: Props) {
   const { costs, ownCosts } = answer;
   const { route } = useLocation();
   const [typed, setTyped] = useState<Typed>(() => typedFrom(costs));
   const read = readCosts(typed, ownCosts);
   const [asked, setAsked] = useState(false);
+  useEffect(() => {
+    if (triesNothing) setTyped(typedFrom(ownCosts));
+  }, [triesNothing]);
   const errors = { ...costErrorsIn(problem), ...(asked && !read.ok ? read.errors : {}) };
   const trying = COST_FIELDS.some((name) => answer.tried[name] !== undefined);
   return (
@@ -69,7 +81,6 @@ export function CostForm({ answer, problem, path, keep }: Props) {
               type="button"
               class="plain"
               onClick={() => {
-                setTyped(typedFrom(ownCosts));
                 setAsked(false);
                 route(addressOf(path, keep), true);
               }}
@@ -93,22 +104,6 @@ function TriedEffect({ answer }: { answer: DaysAnswer }) {
       {best === undefined || best.chance === null
         ? 'No day can be judged.'
         : `First choice with these: ${dateLong(best.date)}, ${best.chance.words}, expected to cost ${money(best.expectedCost ?? 0, answer.costs.currency)}.`}
-    </p>
-  );
-}
-
-/** Said above the days, so that nobody takes a trial for the job's own plan. */
-export function TriedNote({ answer, path }: { answer: DaysAnswer; path: string }) {
-  const parts = COST_FIELDS.flatMap((name) => {
-    const value = answer.tried[name];
-    if (value === undefined) return [];
-    return [`${COST_LABELS[name].toLowerCase()} ${money(value, answer.costs.currency)}`];
-  });
-  if (parts.length === 0) return null;
-  return (
-    <p class="tried-note">
-      <strong>Figures tried, not saved:</strong> {parts.join('; ')}.{' '}
-      <a href={path}>Back to the job’s own figures</a>
     </p>
   );
 }

@@ -1,4 +1,4 @@
-import type { DayOption } from '../../../src/contract/index.ts';
+import type { DayOption, Reason } from '../../../src/contract/index.ts';
 import { SiteTime } from '../parts/SiteTime.tsx';
 import { forecastsWords } from '../words/figures.ts';
 import { WHOSE_WORDS } from '../words/labels.ts';
@@ -23,6 +23,7 @@ export function Reasons({ day, zone }: Props) {
             {reason.aroundMs !== null && (
               <>
                 , mostly around <SiteTime ms={reason.aroundMs} zone={zone} lookingAt={day.date} />
+                <Between reason={reason} day={day} zone={zone} />
               </>
             )}
             {of !== null && (
@@ -32,6 +33,27 @@ export function Reasons({ day, zone }: Props) {
           </li>
         ))}
       </ul>
+      <Limit day={day} />
     </div>
   );
+}
+
+/** Less than this apart is one moment. */
+const APART_MS = 15 * 60_000;
+
+function Between({ reason, day, zone }: Props & { readonly reason: Reason }) {
+  const { earlyMs, lateMs } = reason;
+  if (earlyMs === null || lateMs === null || lateMs - earlyMs < APART_MS) return null;
+  return (
+    <>
+      {' '}
+      (<SiteTime ms={earlyMs} zone={zone} lookingAt={day.date} /> to{' '}
+      <SiteTime ms={lateMs} zone={zone} lookingAt={day.date} />)
+    </>
+  );
+}
+
+/** The one limit that costs the day most; what it would be without it only where the firm may change it. */
+function Limit({ day: { limit } }: { day: DayOption }) {
+  return limit === null ? null : <p class="limit">{limit.words}</p>;
 }

@@ -73,8 +73,12 @@ export function useDays(jobId: string, tried: TriedQuery): DaysSearch {
   }, [path, turn]);
 
   const { data, problem } = slot.value;
+  // While other figures are worked out, the answer before them stays in sight.
+  const before = useRef<{ readonly jobId: string; readonly answer: DaysAnswer } | null>(null);
+  if (data !== null) before.current = { jobId, answer: data };
+  const last = before.current?.jobId === jobId ? before.current.answer : null;
   return {
-    answer: data,
+    answer: data ?? last,
     problem,
     ...way,
     stop: () => {

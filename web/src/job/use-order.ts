@@ -49,7 +49,8 @@ export function useOrder(days: readonly DayOption[], byDate: boolean): DayOrder 
     };
   }
   const wanted = best.map(({ date }) => date);
-  const same = wanted.length === order.current.length && wanted.every((date) => order.current.includes(date));
+  const same =
+    wanted.length === order.current.length && wanted.every((date) => order.current.includes(date));
   if (!reading.current || !same) {
     order.current = wanted;
     open.current = wanted[0] ?? null;

@@ -1,8 +1,9 @@
 import type { DayOption } from '../../../src/contract/index.ts';
+import { addressOf } from '../job/tried.ts';
 import { ChanceStrip } from '../parts/ChanceStrip.tsx';
 import { SiteTime } from '../parts/SiteTime.tsx';
 import { dateShort } from '../time/site-time.ts';
-import { VERDICT_WORDS } from '../words/labels.ts';
+import { verdictWords } from '../words/labels.ts';
 
 interface Props {
   readonly jobId: string;
@@ -16,13 +17,15 @@ const isFirstChoice = ({ rank, verdict }: DayOption): boolean =>
 
 /** 'Thu 14 · about 8 in 10 · start 09:15', with the same chance as sheets. */
 export function DayLine({ jobId, zone, day }: Props) {
-  const { chance, startMs, outcomes, date } = day;
+  const { chance, startMs, outcomes, date, way } = day;
   const first = isFirstChoice(day);
   const job = `/job/${encodeURIComponent(jobId)}`;
+  const bay = way?.askBayM2 == null ? {} : { bay: String(way.askBayM2) };
+  const dayPage = addressOf(`${job}/day/${date}`, bay);
   if (chance === null) {
     return (
       <li class="day-line">
-        <a href={startMs === null ? `${job}?order=date` : `${job}/day/${date}`}>
+        <a href={startMs === null ? `${job}?order=date` : dayPage}>
           <span class="day-date">{dateShort(date)}</span>
           <span class="day-off">{day.sentence}</span>
         </a>
@@ -31,7 +34,7 @@ export function DayLine({ jobId, zone, day }: Props) {
   }
   return (
     <li class={first ? 'day-line first-choice' : 'day-line'}>
-      <a href={`${job}/day/${date}`}>
+      <a href={dayPage}>
         <span class="day-date">{dateShort(date)}</span>
         <span class="day-chance">
           {chance.words}
@@ -43,7 +46,7 @@ export function DayLine({ jobId, zone, day }: Props) {
             'leave it: no start fits'
           ) : (
             <>
-              {VERDICT_WORDS[day.verdict].toLowerCase()}, start{' '}
+              {verdictWords(day).toLowerCase()}, start{' '}
               <SiteTime ms={startMs} zone={zone} lookingAt={date} />
             </>
           )}

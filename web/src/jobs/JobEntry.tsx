@@ -1,6 +1,6 @@
 import type { DaysAnswer, JobRow } from '../../../src/contract/index.ts';
 import { fetchHeld, held } from '../api/held.ts';
-import { daysPath } from '../api/paths.ts';
+import { daysPath, firstDaysPath } from '../api/paths.ts';
 import { Trouble } from '../parts/Trouble.tsx';
 import { Waiting } from '../parts/Waiting.tsx';
 import { WeatherSource } from '../parts/WeatherSource.tsx';
@@ -28,6 +28,12 @@ function Days({ answer }: { answer: DaysAnswer }) {
               <DayLine key={day.date} jobId={job.id} zone={job.timeZone} day={day} />
             ))}
           </ol>
+          {answer.search.depth === 'quick' && (
+            <p class="search-brief">
+              First answer; <a href={`/job/${encodeURIComponent(job.id)}`}>the job’s own page</a>{' '}
+              searches every day in full.
+            </p>
+          )}
           <WeatherSource label={weather} nowMs={answer.nowMs} zone={job.timeZone} brief />
         </>
       )}
@@ -35,11 +41,20 @@ function Days({ answer }: { answer: DaysAnswer }) {
   );
 }
 
+/** Of the job's own page, where that has been open, or of this one. */
+function newer(full: DaysAnswer | null, first: DaysAnswer | null): DaysAnswer | null {
+  if (full === null || first === null) return full ?? first;
+  return full.nowMs >= first.nowMs ? full : first;
+}
+
 /** One job of the front page: what it is on the left, its next days on the right. */
 export function JobEntry({ row }: { row: JobRow }) {
   const { job } = row;
-  const path = daysPath(job.id);
-  const { data, problem, busy } = held<DaysAnswer>(path).value;
+  const path = firstDaysPath(job.id);
+  const full = held<DaysAnswer>(daysPath(job.id)).value;
+  const first = held<DaysAnswer>(path).value;
+  const data = newer(full.data, first.data);
+  const { problem, busy } = first;
   return (
     <section class="job-entry" aria-labelledby={`job-${job.id}`}>
       <div class="job-margin">

@@ -1,5 +1,5 @@
 import { useMemo } from 'preact/hooks';
-import { useRoute } from 'preact-iso';
+import { useLocation, useRoute } from 'preact-iso';
 import type { JobRow, WorkAnswer } from '../../../src/contract/index.ts';
 import { fetchHeld, useHeld } from '../api/held.ts';
 import { jobPath, workPath } from '../api/paths.ts';
@@ -9,9 +9,11 @@ import { DayVerdict } from '../day/DayVerdict.tsx';
 import { groupWork } from '../day/group-work.ts';
 import { OrderOfWork } from '../day/OrderOfWork.tsx';
 import { Stops } from '../day/Stops.tsx';
+import { DayEnded } from '../day/site/DayEnded.tsx';
 import { OnTheRoof } from '../day/site/OnTheRoof.tsx';
 import { RoofDeskContext, type SiteJob, useRoofDesk } from '../day/site/use-roof-desk.ts';
 import { HoursPanel } from '../hours/HoursPanel.tsx';
+import { addressOf, costsOnly, triedIn } from '../job/tried.ts';
 import { Cautions } from '../parts/Cautions.tsx';
 import { Screen } from '../parts/Screen.tsx';
 import { Trouble } from '../parts/Trouble.tsx';
@@ -40,10 +42,15 @@ interface DayProps {
   readonly date: string;
   /** Null = none can be given now; what was logged still runs. */
   readonly answer: WorkAnswer | null;
+  /** The bay the list is made for, where it is not the job's own split. */
+  readonly bay: string | null;
 }
 
+const textOf = (value: number | null | undefined): string | null =>
+  value == null ? null : String(value);
+
 /** The day on site: clocks first, then how far ahead, then the list. */
-function Day({ job, date, answer }: DayProps) {
+function Day({ job, date, answer, bay }: DayProps) {
   const desk = useRoofDesk(job, date, answer);
   const lines = useMemo(() => (answer === null ? [] : groupWork(answer.items)), [answer]);
   const firstCoatMs = desk.parts[0]?.startMs ?? answer?.day.startMs ?? null;
@@ -65,6 +72,7 @@ function Day({ job, date, answer }: DayProps) {
               zone={job.timeZone}
               date={date}
               fromMs={fromMs}
+              bay={bay}
               at={desk.moments.at}
             />
           )}
@@ -76,6 +84,7 @@ function Day({ job, date, answer }: DayProps) {
               <Evening answer={answer} />
             </>
           )}
+          <DayEnded key={`ended ${date}`} job={job} date={date} />
         </div>
         {answer !== null && <HoursPanel answer={answer} lines={lines} />}
       </div>
@@ -86,7 +95,8 @@ function Day({ job, date, answer }: DayProps) {
 export function DayScreen() {
   const { params } = useRoute();
   const [id, date] = [params['id'] ?? '', params['date'] ?? ''];
-  const path = workPath(id, date);
+  const tried = triedIn(useLocation().query);
+  const path = workPath(id, date, tried);
   const { data, problem, busy } = useHeld<WorkAnswer>(path);
   const row = useHeld<JobRow>(jobPath(id)).data;
   const when = isDate(date) ? dateLong(date) : date;
@@ -104,13 +114,22 @@ export function DayScreen() {
       above={
         <p class="trail">
           <a href="/">All jobs</a> <span aria-hidden="true">/</span>{' '}
-          <a href={`/job/${encodeURIComponent(id)}`}>{name ?? 'Laying days'}</a>
+          <a href={addressOf(`/job/${encodeURIComponent(id)}`, costsOnly(tried))}>
+            {name ?? 'Laying days'}
+          </a>
         </p>
       }
     >
       {problem && <Trouble problem={problem} again={() => void fetchHeld(path)} />}
       {!data && busy && <Waiting words={`Working out the order of work for ${when} …`} />}
-      {site && (data || !busy) && <Day job={site} date={date} answer={data} />}
+      {site && (data || !busy) && (
+        <Day
+          job={site}
+          date={date}
+          answer={data}
+          bay={data === null ? (tried['bay'] ?? null) : textOf(data.day.way?.askBayM2)}
+        />
+      )}
     </Screen>
   );
 }

@@ -1,9 +1,13 @@
 import { useLocation, useRoute } from 'preact-iso';
-import type { DayOption, DaysAnswer } from '../../../src/contract/index.ts';
-import { fetchHeld, useHeld } from '../api/held.ts';
-import { daysPath } from '../api/paths.ts';
-import { CostTable } from '../job/CostTable.tsx';
+import type { DaysAnswer } from '../../../src/contract/index.ts';
+import { CostForm } from '../job/CostForm.tsx';
 import { DayEntry } from '../job/DayEntry.tsx';
+import { NeverFits } from '../job/NeverFits.tsx';
+import { SearchLine } from '../job/SearchLine.tsx';
+import { TriedNote } from '../job/TriedNote.tsx';
+import { addressOf, costsOnly, triedIn } from '../job/tried.ts';
+import { type DaysSearch, useDays } from '../job/use-days.ts';
+import { useOrder } from '../job/use-order.ts';
 import { Cautions } from '../parts/Cautions.tsx';
 import { Screen } from '../parts/Screen.tsx';
 import { Trouble } from '../parts/Trouble.tsx';
@@ -12,36 +16,41 @@ import { ageWords, WeatherSource } from '../parts/WeatherSource.tsx';
 import { dayAndTime } from '../time/site-time.ts';
 import { figure } from '../words/figures.ts';
 
-/** Unranked days, on which no start fits, come last. */
-function bestFirst(days: readonly DayOption[]): DayOption[] {
-  return [...days].sort(
-    (a, b) =>
-      (a.rank ?? Number.POSITIVE_INFINITY) - (b.rank ?? Number.POSITIVE_INFINITY) ||
-      a.date.localeCompare(b.date),
-  );
-}
+type Query = Readonly<Record<string, string>>;
 
-function OrderLinks({ byDate, path }: { byDate: boolean; path: string }) {
+function OrderLinks({ byDate, path, tried }: { byDate: boolean; path: string; tried: Query }) {
   return (
     <nav class="order-links" aria-label="Order of the days">
-      <a href={path} aria-current={byDate ? undefined : 'true'}>
+      <a href={addressOf(path, tried)} aria-current={byDate ? undefined : 'true'}>
         Best first
       </a>
-      <a href={`${path}?order=date`} aria-current={byDate ? 'true' : undefined}>
+      <a
+        href={addressOf(path, { ...tried, order: 'date' })}
+        aria-current={byDate ? 'true' : undefined}
+      >
         By date
       </a>
     </nav>
   );
 }
 
-function Days({ answer, byDate }: { answer: DaysAnswer; byDate: boolean }) {
-  const { job, weather, bay, costs, threshold } = answer;
+interface DaysProps {
+  readonly answer: DaysAnswer;
+  readonly search: DaysSearch;
+  readonly byDate: boolean;
+  readonly tried: Query;
+}
+
+function Days({ answer, search, byDate, tried }: DaysProps) {
+  const { job, weather, bay, costs } = answer;
+  const order = useOrder(answer.days, byDate);
   if (weather === null) {
     return (
       <p class="no-forecast">{answer.noForecast ?? 'No current forecast: no chances are given.'}</p>
     );
   }
-  const days = byDate ? answer.days : bestFirst(answer.days);
+  const path = `/job/${encodeURIComponent(job.id)}`;
+  const keep: Query = byDate ? { order: 'date' } : {};
   return (
     <>
       <p>
@@ -50,22 +59,31 @@ function Days({ answer, byDate }: { answer: DaysAnswer; byDate: boolean }) {
         {ageWords({ label: weather, nowMs: answer.nowMs })}. All times are the site’s (
         {job.timeZone}).
       </p>
-      <OrderLinks byDate={byDate} path={`/job/${encodeURIComponent(job.id)}`} />
-      {days.length === 0 && <p>The forecast does not reach a working day of this job.</p>}
-      <ol class="day-entries">
-        {days.map((day, index) => (
+      <SearchLine search={answer.search} days={search} order={order} />
+      <TriedNote tried={answer.tried} costs={costs} path={addressOf(path, keep)} />
+      <NeverFits found={answer.neverFits} />
+      <OrderLinks byDate={byDate} path={path} tried={tried} />
+      {order.days.length === 0 && <p>The forecast does not reach a working day of this job.</p>}
+      <ol class="day-entries" onFocusIn={order.touched}>
+        {order.days.map((day) => (
           <DayEntry
             key={day.date}
             job={job}
             day={day}
-            threshold={threshold}
             currency={costs.currency}
-            open={byDate ? day.rank === 1 : index === 0}
+            open={day.date === order.open}
+            costs={costsOnly(tried)}
           />
         ))}
       </ol>
       <WeatherSource label={weather} nowMs={answer.nowMs} zone={job.timeZone} />
-      <CostTable costs={costs} threshold={threshold} />
+      <CostForm
+        answer={answer}
+        problem={search.problem}
+        path={path}
+        keep={keep}
+        triesNothing={Object.keys(tried).length === 0}
+      />
       <Cautions cautions={answer.cautions} title="Before anyone goes up" />
     </>
   );
@@ -74,11 +92,13 @@ function Days({ answer, byDate }: { answer: DaysAnswer; byDate: boolean }) {
 export function JobScreen() {
   const { params } = useRoute();
   const { query } = useLocation();
-  const path = daysPath(params['id'] ?? '');
-  const { data, problem, busy } = useHeld<DaysAnswer>(path);
+  const id = params['id'] ?? '';
+  const tried = triedIn(query);
+  const search = useDays(id, tried);
+  const { answer, problem, running } = search;
   return (
     <Screen
-      title={data?.job.name ?? 'Laying days'}
+      title={answer?.job.name ?? 'Laying days'}
       above={
         <p class="trail">
           <a href="/">All jobs</a>
@@ -86,16 +106,18 @@ export function JobScreen() {
       }
     >
       <p>
-        <a class="to-roof" href={`/job/${encodeURIComponent(params['id'] ?? '')}/roof`}>
+        <a class="to-roof" href={`/job/${encodeURIComponent(id)}/roof`}>
           Roof: sheets, materials and stages
         </a>
       </p>
-      {problem && <Trouble problem={problem} again={() => void fetchHeld(path)} />}
-      {!data && busy && <Waiting words="Working out the laying days …" />}
-      {data && !data.job.demo && (
+      {problem && <Trouble problem={problem} again={search.again} />}
+      {!answer && running && <Waiting words="Working out the laying days …" />}
+      {answer && !answer.job.demo && (
         <p>Your own job: it runs on the real date, never on the demo’s weather.</p>
       )}
-      {data && <Days answer={data} byDate={query['order'] === 'date'} />}
+      {answer && (
+        <Days answer={answer} search={search} byDate={query['order'] === 'date'} tried={tried} />
+      )}
     </Screen>
   );
 }

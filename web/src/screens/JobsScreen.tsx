@@ -1,21 +1,22 @@
 import { useEffect } from 'preact/hooks';
-import type { JobRow } from '../../../src/contract/index.ts';
+import type { Hindsight as HindsightAnswer, JobRow } from '../../../src/contract/index.ts';
 import { fetchHeld, useHeld } from '../api/held.ts';
-import { daysPath, JOBS } from '../api/paths.ts';
+import { CALLS, firstDaysPath, JOBS } from '../api/paths.ts';
+import { Hindsight } from '../hindsight/Hindsight.tsx';
 import { JobEntry } from '../jobs/JobEntry.tsx';
 import { Screen } from '../parts/Screen.tsx';
 import { Trouble } from '../parts/Trouble.tsx';
 import { Waiting } from '../parts/Waiting.tsx';
 
-/** Ask for one job's days after the other, so that the first appears as soon as it is worked out. */
+/** The first answer of one job after the other, so that the first appears as soon as it is worked out. */
 function useDaysInTurn(rows: readonly JobRow[] | undefined) {
   useEffect(() => {
     if (!rows) return;
     let wanted = true;
     void (async () => {
-      for (const row of rows) {
+      for (const { job } of rows) {
         if (!wanted) return;
-        await fetchHeld(daysPath(row.job.id));
+        await fetchHeld(firstDaysPath(job.id));
       }
     })();
     return () => {
@@ -26,6 +27,7 @@ function useDaysInTurn(rows: readonly JobRow[] | undefined) {
 
 export function JobsScreen() {
   const { data, problem, busy } = useHeld<{ jobs: JobRow[] }>(JOBS);
+  const hindsight = useHeld<HindsightAnswer>(CALLS).data;
   useDaysInTurn(data?.jobs);
   return (
     <Screen title="All jobs, next days">
@@ -38,11 +40,13 @@ export function JobsScreen() {
         <>
           <p class="key">
             Ten sheets stand for ten forecasts like these: black ones are laid and rain-safe by the
-            end of the day. Chances are not yet checked against outcomes here.
+            end of the day. Chances are{' '}
+            {hindsight?.checked ?? 'not yet checked against outcomes here'}.
           </p>
           {data.jobs.map((row) => (
             <JobEntry key={row.job.id} row={row} />
           ))}
+          {hindsight && <Hindsight answer={hindsight} />}
         </>
       )}
     </Screen>

@@ -14,6 +14,8 @@ interface Props {
   readonly date: string;
   /** Now where the day is today, else when the first coat is listed. */
   readonly fromMs: number;
+  /** As the list has it; null = the job's own split. */
+  readonly bay: string | null;
   /** The present on site; null = another day. */
   at(): number | null;
 }
@@ -34,7 +36,7 @@ interface Asked {
 const wholeMinute = (ms: number): number => Math.floor(ms / 60_000) * 60_000;
 
 /** 'How far ahead may we coat?', in one sentence, with the half hours one tap below. */
-export function AheadPanel({ jobId, zone, date, fromMs, at }: Props) {
+export function AheadPanel({ jobId, zone, date, fromMs, bay, at }: Props) {
   const [asked, setAsked] = useState<Asked>({
     what: 'field',
     atMs: wholeMinute(fromMs),
@@ -57,6 +59,7 @@ export function AheadPanel({ jobId, zone, date, fromMs, at }: Props) {
       what: asked.what,
     };
     if (asked.people !== null) query['people'] = String(asked.people);
+    if (bay !== null) query['bay'] = bay;
     void ask<AheadAnswer>(aheadPath(jobId, query)).then((reply) => {
       // An answer to a question asked before the last one is of no use any more.
       if (turn.current !== mine) return;
@@ -65,7 +68,7 @@ export function AheadPanel({ jobId, zone, date, fromMs, at }: Props) {
       if (reply.ok) setAnswer(reply.data);
       else if (reply.problem.code === 'bad-input') setAnswer(null);
     });
-  }, [asked, jobId]);
+  }, [asked, jobId, bay]);
 
   const typedTime = time ?? clockTime(asked.atMs, zone);
   const typedPeople = people ?? String(asked.people ?? answer?.people ?? '');

@@ -4,6 +4,7 @@ import type { CoatedPart } from './parts.ts';
 /** Who writes: there is no sign-in, and the crew's foreman holds the phone. */
 const ACTOR = 'foreman';
 
+type DayEnded = Extract<SiteLogEvent, { kind: 'day-ended' }>;
 type Base = Pick<SiteLogEvent, 'id' | 'jobId' | 'atMs' | 'loggedMs' | 'actorId'>;
 
 const base = (jobId: string, atMs: number, loggedMs: number): Base => ({
@@ -41,6 +42,20 @@ export const confirmEntry = (jobId: string, confirms: string, nowMs: number): Si
   ...base(jobId, Math.round(nowMs), nowMs),
   kind: 'confirm',
   confirms,
+});
+
+export const dayEndedEntry = (
+  jobId: string,
+  date: string,
+  went: DayEnded['went'],
+  because: DayEnded['because'],
+  nowMs: number,
+): SiteLogEvent => ({
+  ...base(jobId, Math.round(nowMs), nowMs),
+  kind: 'day-ended',
+  date,
+  went,
+  because,
 });
 
 export const undoEntry = (jobId: string, undoes: string, nowMs: number): SiteLogEvent => ({

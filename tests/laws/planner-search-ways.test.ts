@@ -1,0 +1,92 @@
+import { describe, expect, it } from 'vitest';
+import {
+  type DayOption,
+  extraDaysCost,
+  optionFor,
+  type Prepared,
+} from '../../src/planner/index.ts';
+import { localDayOn } from '../../src/time/index.ts';
+import { type JobName, preparedFor, type Setting } from '../fixtures/planner/job.ts';
+import { jobFor, randomWeather } from '../fixtures/planner/random-weather.ts';
+import { HOUR_MS } from '../fixtures/planner/weather.ts';
+
+/**
+ * More people, a longer day or more light never make a searched day worse, because all that could be
+ * done without them can still be done: a smaller gang of the same crew, knocking off sooner. What is
+ * compared is what the whole job costs: the day's cheapest plan or, where that is dearer, standing down,
+ * and a crew's day for each laying day. The plan shown may cost a little more, see `leastCost`.
+ */
+
+const DAY = localDayOn('2026-05-13', 'Europe/Dublin');
+const SEEDS = 12;
+
+function searched(prepared: Prepared): {
+  readonly cost: number;
+  readonly option: DayOption | null;
+} {
+  const option = optionFor(prepared, DAY, 'full');
+  const { costs } = prepared.job;
+  const ownDays = option === null ? 0 : ownDaysOf(prepared, option);
+  const cheapest = Math.min(option?.leastCost ?? Number.POSITIVE_INFINITY, costs.standDown);
+  return { cost: cheapest + extraDaysCost(ownDays, costs), option };
+}
+
+/** Laying days of the job's own split: those of the quick answer, which lays by no other. */
+function ownDaysOf(prepared: Prepared, option: DayOption): number {
+  return optionFor(prepared, DAY, 'quick')?.way.bays ?? option.way.bays;
+}
+
+/** How often the second of two settings was cheaper; it is never dearer. */
+function neverDearer(of: (seed: number) => readonly [Prepared, Prepared]): number {
+  let cheaper = 0;
+  for (let seed = 1; seed <= SEEDS; seed += 1) {
+    const [before, after] = of(seed).map(searched);
+    expect(after!.cost, `seed ${seed}`).toBeLessThanOrEqual(before!.cost + 1e-6);
+    if (after!.cost < before!.cost - 1) cheaper += 1;
+  }
+  return cheaper;
+}
+
+const settingFor = (seed: number, job: JobName = jobFor(seed)): Setting => ({
+  job,
+  weather: randomWeather(seed, { members: 3, hours: 44 }),
+});
+
+describe('a full search', () => {
+  it('never finds less for one more person', () => {
+    const cheaper = neverDearer((seed) => {
+      const setting = settingFor(seed);
+      const few = preparedFor(setting);
+      const people = few.job.crew.people + 1;
+      return [few, preparedFor({ ...setting, changes: { crew: { people } } })];
+    });
+    expect(cheaper).toBeGreaterThan(0);
+  });
+
+  it('never finds less for one more hour of the working day', () => {
+    const cheaper = neverDearer((seed) => {
+      const setting = settingFor(seed);
+      const ending = (dayEnd: string) => preparedFor({ ...setting, changes: { crew: { dayEnd } } });
+      return [ending('15:30'), ending('16:30')];
+    });
+    expect(cheaper).toBeGreaterThan(0);
+  });
+
+  it('never finds less for one more hour of light', () => {
+    const cheaper = neverDearer((seed) => {
+      const darkFrom = (hour: number): Prepared => {
+        const prepared = preparedFor(settingFor(seed));
+        const { grid } = prepared;
+        // Rules are read when the plan is made: until then the sun can be put out.
+        grid.sunElevationDeg.fill(
+          -10,
+          (hour * HOUR_MS) / grid.stepMs,
+          (24 * HOUR_MS) / grid.stepMs,
+        );
+        return prepared;
+      };
+      return [darkFrom(13), darkFrom(14)];
+    });
+    expect(cheaper).toBeGreaterThan(0);
+  });
+});
