@@ -80,7 +80,9 @@ export function asStopped(soFar: DaysAnswer): DaysAnswer {
   const reached =
     daysDone === 0
       ? 'this is the first answer, one order of work and bay size'
-      : `${daysDone} of ${daysOf} days were looked at in full, the others at first sight`;
+      : daysDone === daysOf
+        ? 'every day was looked at in full, but not all that stands behind each was worked out'
+        : `${daysDone} of ${daysOf} days were looked at in full, the others at first sight`;
   return {
     ...soFar,
     search: { ...search, state: 'stopped', words: `Stopped early: ${reached}.` },

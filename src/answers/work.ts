@@ -54,7 +54,7 @@ export function answerWork(
   }
   const skipped = skipReason(prepared, day);
   if (skipped !== null) return refuse(`day is ${date}; for this job and crew it is ${skipped}.`);
-  const option = optionFor(prepared, day);
+  const option = optionFor(prepared, day, 'full');
   if (option === null) {
     return refuse(
       `day is ${date}; not enough of the working day is left to open up and be rain-safe.`,

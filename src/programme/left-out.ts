@@ -13,14 +13,17 @@ export function whyLeftOut(calendar: Calendar, task: Task): LeftOut {
   });
   const crews = task.byCrew.flatMap((own, crew) => (own === null ? [] : [crew]));
   if (crews.length === 0) {
-    return say('no crew can', `no crew has ${needs(task)}.`);
+    return say('no crew can', noCrewWords(calendar, task));
   }
   const days = Array.from({ length: calendar.dayCount }, (_, d) => d);
   const inWindow = days.filter((d) => d >= task.fromDay && d <= task.toDay);
   const works = (crew: number, d: number): boolean =>
     calendar.open[crew * calendar.dayCount + d] === 1;
   if (!crews.some((crew) => inWindow.some((d) => works(crew, d)))) {
-    return say('no day allowed', `${windowWords(task)} leave no working day of a crew that can.`);
+    return say(
+      'no day allowed',
+      `no working day of a crew that can lies inside ${windowWords(task)}.`,
+    );
   }
   if (!crews.some((crew) => days.some((d) => dayAllowed(calendar, task, crew, d)))) {
     return say('no day fit', 'the forecast leaves no fit day inside its dates.');
@@ -42,16 +45,15 @@ export function whyLeftOut(calendar: Calendar, task: Task): LeftOut {
   return say('others are worth more', 'every day and crew that fits it is worth more elsewhere.');
 }
 
-function needs(task: Task): string {
+function noCrewWords({ ask }: Calendar, task: Task): string {
+  if (ask.crews.length === 0) return 'there is no crew.';
+  if (task.kind === 'job' && task.job.work.length === 0)
+    return 'the planner has looked at no day for it.';
   const skills = task.kind === 'job' ? task.job.skills : task.filler.skills;
-  const parts = skills.length === 0 ? [] : [`what it asks (${skills.join(', ')})`];
-  if (task.kind === 'job') {
-    const people = Math.min(...task.job.work.map((work) => work.people));
-    parts.push(
-      Number.isFinite(people) ? `the ${people} people it takes` : 'days the planner has looked at',
-    );
-  }
-  return parts.join(' and ');
+  const parts = skills.length === 0 ? [] : [`the skills it asks (${skills.join(', ')})`];
+  if (task.kind === 'job')
+    parts.push(`the ${Math.min(...task.job.work.map((work) => work.people))} people it takes`);
+  return `no crew has ${parts.join(' and ')}.`;
 }
 
 function windowWords(task: Task): string {

@@ -131,7 +131,7 @@ function ifNotWords(member: Changed, makesRoomFor: readonly string[]): string {
   return `${parts.join('; ')}.`;
 }
 
-const daysWords = (n: number): string => (n === 1 ? '1 day' : `${n} days`);
+export const daysWords = (n: number): string => (n === 1 ? '1 day' : `${n} days`);
 
 /** The booking as agreed: days gone by stay with their crew; a new date is only pencilled in until the client agrees. */
 function nextBooking(jobId: string, from: Booking | null, to: Placement, change: Change): Booking {

@@ -4,7 +4,7 @@ import { type Calendar, calendarOf, type Task } from './calendar.ts';
 import { type Changed, groupsOf } from './groups.ts';
 import { changeOf } from './move-price.ts';
 import type { Booking, Replanned, Stays } from './move-types.ts';
-import { moveOf } from './moves.ts';
+import { daysWords, moveOf } from './moves.ts';
 import { type Option, packingOf } from './packing.ts';
 import { optionOf, placementOf, slotsOf, visitAt } from './placements.ts';
 import { type MovePrices, STARTER_MOVE_PRICES } from './prices.ts';
@@ -102,13 +102,14 @@ export function replan(
   const moves = groups.flatMap((group) =>
     group.members.map((member) => moveOf(calendar, member, group, settingsOf(calendar, options))),
   );
+  const moving = new Set(moves.map(({ jobId }) => jobId));
   return {
     moves,
     groups: groups.map(({ members, gain }) => ({
       jobIds: members.map(({ task }) => task.id),
       gain,
     })),
-    stays: standings.filter((standing) => standing.fixed).flatMap(staysWords),
+    stays: standings.filter(({ task }) => !moving.has(task.id)).flatMap(staysWords),
     search: reportOf(
       found,
       packing,
@@ -231,11 +232,19 @@ function settingsOf({ ask, crewIndex }: Calendar, options: ReplanOptions) {
   };
 }
 
-function staysWords({ task, troubles, inFreeze }: Standing): Stays[] {
-  if (troubles.length === 0) return [];
-  const why = inFreeze
-    ? 'it is confirmed and about to begin, and only a hard stop moves it'
-    : 'it reaches past the days looked at';
-  const against = troubles.map(({ sentence }) => sentence).join('; ');
-  return [{ jobId: task.id, sentence: `${nameOf(task)} stays although ${against}: ${why}.` }];
+function staysWords({ task, troubles, inFreeze, reachesOut, daysShort }: Standing): Stays[] {
+  const parts: string[] = [];
+  if (troubles.length > 0) {
+    const against = troubles.map(({ sentence }) => sentence).join('; ');
+    // Nothing else that something is against could have stayed.
+    const why =
+      inFreeze && !reachesOut
+        ? 'it is confirmed and about to begin, and only a hard stop moves it'
+        : 'it reaches past the days looked at';
+    parts.push(`stays although ${against}: ${why}`);
+  }
+  if (daysShort > 0) {
+    parts.push(`needs ${daysWords(daysShort)} more than booked, and none that fits is worth it`);
+  }
+  return parts.map((part) => ({ jobId: task.id, sentence: `${nameOf(task)} ${part}.` }));
 }

@@ -76,7 +76,7 @@ function lateness(
 }
 
 /** Working days of the crew between the first and the last day of a visit that are not its own. */
-export function gapDays(calendar: Calendar, crew: number, days: readonly number[]): number {
+function gapDays(calendar: Calendar, crew: number, days: readonly number[]): number {
   const own = new Set(days);
   let gaps = 0;
   for (let d = days[0]!; d < days[days.length - 1]!; d += 1) {

@@ -36,7 +36,7 @@ export type BaysAnswer =
  * Share of the working day a bay's way to rain-safe may fill: dew often holds the start until the
  * middle of the morning (common practice), and what is opened must be closed the same day.
  */
-export const DAY_SHARE = 0.8;
+export const DAY_SHARE = 0.85;
 /** Bays under this are no way to lay a roof [m2]. */
 const SMALLEST_BAY_M2 = 4;
 

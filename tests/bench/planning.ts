@@ -31,19 +31,16 @@ export function plansAhead(prepared: Prepared): DayPlan[] {
     .map((day) => planFor(prepared, day));
 }
 
-/** Runs of days in every forecast from ten starts, day by day, until so many are through. */
+/** Runs in every forecast from ten starts, each of them on every day, until so many are through. */
 export function runDays(plans: readonly DayPlan[], runs: number): void {
-  let left = runs;
-  for (;;) {
+  for (let left = runs, start = 0; ; start = (start + 1) % STARTS) {
     for (const plan of plans) {
       const { prepared, shift } = plan;
-      const fromMs = Math.max(prepared.nowMs, shift.startMs);
-      for (let start = 0; start < STARTS; start += 1) {
-        for (let m = 0; m < prepared.grid.memberCount; m += 1) {
-          if (left === 0) return;
-          simulateDay(plan, m, { startMs: fromMs + start * APART_MS });
-          left -= 1;
-        }
+      const startMs = Math.max(prepared.nowMs, shift.startMs) + start * APART_MS;
+      for (let m = 0; m < prepared.grid.memberCount; m += 1) {
+        if (left === 0) return;
+        simulateDay(plan, m, { startMs });
+        left -= 1;
       }
     }
   }

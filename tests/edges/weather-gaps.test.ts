@@ -9,7 +9,9 @@ it('a forecast that lacks a variable at an hour is told, with the variable and t
     rainMm: (h, m) => (m === 1 && h === 20 ? Number.NaN : 0),
   });
   const ready = jobOf('boat-store');
-  const answer = runThrough(answerDays(ready, hourly, Date.parse(START) + 3_600_000));
+  const answer = runThrough(
+    answerDays(ready, hourly, Date.parse(START) + 3_600_000, { depth: 'quick' }),
+  );
   expect(answer.weather?.notes.join('\n')).toContain(
     '1 of 3 forecasts lack precipitation at some hour and are unknown from it on, the first at Wed 13 May 20:00',
   );

@@ -5,6 +5,7 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { readyJob } from '../../src/answers/index.ts';
 import { changesThatFit } from '../../src/planner/fit/long-work.ts';
 import type { Job } from '../../src/planner/index.ts';
+import { DAY_SHARE } from '../../src/stages/bays-for.ts';
 import { dataDir, demoJob, readJson, run } from '../fixtures/cli/run-cli.ts';
 import { jobOf, SHELF } from '../fixtures/planner/job.ts';
 
@@ -67,8 +68,8 @@ describe('a roof with too many details for any day', () => {
     const { dayStart, dayEnd, breaks } = job.crew;
     const rests = breaks.reduce((sum, { minutes }) => sum + minutes, 0);
     expect(day).toBe(minuteOf(dayEnd) - minuteOf(dayStart) - rests);
-    // What is opened must be closed the same day: four fifths of it, as bays are sized (common practice).
-    expect(most).toBe(Math.floor(0.8 * day));
+    // What is opened must be closed the same day: the share of it that bays are sized by (common practice).
+    expect(most).toBe(Math.floor(DAY_SHARE * day));
     expect(Math.abs(need - most - over)).toBeLessThanOrEqual(1);
     // 24 pipes of 30 min and 2 outlets of 50 min by two people (the usual rates) are 410 min and no less.
     const details = Number(

@@ -1,14 +1,19 @@
 import highs from 'highs';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { calendarOf } from '../../src/programme/calendar.ts';
 import {
   assign,
   type ProgrammeAsk,
   type SolveSmall,
   solveWithHighs,
 } from '../../src/programme/index.ts';
+import { placementOf } from '../../src/programme/placements.ts';
+import { visitsOf } from '../../src/programme/visits.ts';
+import { visitWorth } from '../../src/programme/worth.ts';
 import {
   bestOfAll,
   brokenRules,
+  everyPlacement,
   fillerPlacements,
   waysOf,
   worthByHand,
@@ -101,6 +106,30 @@ describe('small questions, every choice gone through', () => {
       expect(found.value, `seed ${seed}`).toBeCloseTo(best, 3);
       expect(found.search.proven, `seed ${seed}`).toBe(true);
     }
+  });
+});
+
+describe('the placements offered', () => {
+  it('are exactly those that the rules allow, each worth what the prices say', () => {
+    let offered = 0;
+    for (const seed of seeds(20)) {
+      const ask = randomAsk({ ...SMALL, days: 9, longest: 4 }, seed);
+      const calendar = calendarOf(ask);
+      for (const job of ask.jobs) {
+        const task = calendar.tasks[calendar.taskIndex.get(job.id)!]!;
+        const own = visitsOf(calendar, task).map((visit) => {
+          const { crewId, dates } = placementOf(calendar, task, visit);
+          const { total } = visitWorth(calendar, task, visit.crew, visit.days);
+          return `${crewId} ${dates.join()} ${total.toFixed(4)}`;
+        });
+        const byHand = everyPlacement(ask, job).map(
+          ({ crewId, dates, worth }) => `${crewId} ${dates.join()} ${worth.toFixed(4)}`,
+        );
+        expect(own.sort()).toEqual(byHand.sort());
+        offered += own.length;
+      }
+    }
+    expect(offered).toBeGreaterThan(500);
   });
 });
 

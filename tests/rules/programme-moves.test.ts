@@ -180,6 +180,36 @@ describe('one crew, two roofs, one dry day', () => {
   });
 });
 
+describe('a booking for which nothing is new', () => {
+  // y could only gain by taking the Tuesday that x gives up.
+  const doubtful = day(fri, { verdict: 'doubtful', chance: 0.5, expectedCost: 200 });
+  const wet = DAYS.filter((date) => date !== tue && date !== fri).map((date) => rain(date));
+  const before = ask([crew('a')], [job('x'), job('y', { values: [doubtful, ...wet] })]);
+  const current = [booking('x', 'a', [tue]), booking('y', 'a', [fri])];
+
+  it('does not move for a gain of its own, as it would if all were asked afresh', () => {
+    const now = { ...before, jobs: [job('x', { values: [rain(tue)] }), before.jobs[1]!] };
+    const options = { freezeDays: 0, nowMs: NOW_MS, seed: 1 };
+    const afresh = replan(now, current, options).moves.map((move) => move.jobId);
+    expect(afresh.sort()).toEqual(['x', 'y']);
+    const caused = replan(now, current, { ...options, before }).moves.map((move) => move.jobId);
+    expect(caused).toEqual(['x']);
+  });
+
+  it('takes a new day at the end of those looked at as news for what is not booked', () => {
+    const only = { ...before, jobs: [{ ...before.jobs[0]!, earliest: '2027-04-19' }] };
+    const longer = { ...only, days: [...DAYS, '2027-04-17', '2027-04-18', '2027-04-19'] };
+    const jobs = longer.jobs.map((it) => ({
+      ...it,
+      work: it.work.map((work) => ({ ...work, days: [...work.days, day('2027-04-19')] })),
+    }));
+    const options = { freezeDays: 0, nowMs: NOW_MS, seed: 1, before: { ...only, jobs } };
+    expect(replan({ ...longer, jobs }, [], options).moves).toMatchObject([
+      { jobId: 'x', kind: 'booked', to: { dates: ['2027-04-19'] }, price: { total: 30 } },
+    ]);
+  });
+});
+
 describe('a sick crew', () => {
   it('hands over to a free one on the same day: crews are rung, the client keeps the date', () => {
     const now = ask([crew('a', { daysOff: [tue] }), crew('b')], [job('x')]);
@@ -218,9 +248,35 @@ describe('a job that has run over', () => {
     expect(moves.find((move) => move.jobId === 'y')).toMatchObject({ to: { dates: [wed] } });
   });
 
+  it('waits for its last day as if left out: that decides where the day itself brings nothing', () => {
+    // 45 gained and 50 lost by the second day, 70 for the change, against 27 days less of waiting at 10.
+    const poor = lasting(2, job('x', { worth: 100 }));
+    const [move] = movesOf(ask([crew('a')], [poor]), [booking('x', 'a', [mon])]).moves;
+    expect(move).toMatchObject({ kind: 'longer', to: { dates: [mon, tue] }, price: { total: 70 } });
+    expect(move!.gain).toBeCloseTo(45 - 50 - 70 + 270, 6);
+  });
+
   it('keeps a frozen day even where nothing can follow it', () => {
     const now = ask([crew('a')], [{ ...twoMore, latest: mon }]);
-    expect(movesOf(now, [booking('x', 'a', [mon])], 1).moves).toEqual([]);
+    const { moves, stays } = movesOf(now, [booking('x', 'a', [mon])], 1);
+    expect(moves).toEqual([]);
+    expect(stays).toEqual([
+      {
+        jobId: 'x',
+        sentence: 'Roof x needs 1 day more than booked, and none that fits is worth it.',
+      },
+    ]);
+  });
+});
+
+describe('a booking that reaches past the days looked at', () => {
+  it('stays, and what is against it is said', () => {
+    const now = ask([crew('a')], [lasting(2, job('x', { values: [rain(fri)] }))]);
+    const { moves, stays } = movesOf(now, [booking('x', 'a', [fri, '2027-04-19'])]);
+    expect(moves).toEqual([]);
+    expect(stays.map(({ sentence }) => sentence)).toEqual([
+      `Roof x stays although the forecast says no for ${fri}: rain: it reaches past the days looked at.`,
+    ]);
   });
 });
 

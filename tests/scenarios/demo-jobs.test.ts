@@ -33,7 +33,9 @@ function once<T>(make: (name: JobName) => T): (name: JobName) => T {
 }
 
 type Days = ReturnType<typeof daysOf>;
-const daysOf = once((name) => runThrough(answerDays(jobOf(name), hourly, nowMs)));
+const daysOf = once((name) =>
+  runThrough(answerDays(jobOf(name), hourly, nowMs, { depth: 'quick' })),
+);
 
 function pageOf(name: JobName, answer: Days): string {
   const zone = answer.job.timeZone;

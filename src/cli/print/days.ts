@@ -49,7 +49,8 @@ function neverFitsLines({ neverFits }: DaysAnswer): string[] {
 
 const HEADS = ['', 'Day', 'Call', 'Start', 'Rain-safe by', 'Chance', 'Caught open', 'Cost'];
 
-function legend({ costs, weather }: DaysAnswer): string[] {
+function legend({ costs, weather, days }: DaysAnswer): string[] {
+  const checked = days.find(({ chance }) => chance !== null)?.chance?.checked;
   return [
     '',
     ...wrap(
@@ -57,7 +58,7 @@ function legend({ costs, weather }: DaysAnswer): string[] {
       '',
     ),
     ...wrap(
-      `${countLegend(weather)} Chance: taken down for count, lead time and choosing the start; not yet checked against outcomes here.`,
+      `${countLegend(weather)} Chance: taken down for count, lead time and choosing the start; ${checked ?? 'not yet checked against outcomes here'}.`,
       '',
     ),
     ...wrap(

@@ -4,7 +4,7 @@ import type { AdjustedChance } from '../chance.ts';
 import type { DayOption, Verdict } from '../day-option.ts';
 import type { JobChange } from '../prepare.ts';
 import { type Judged, judgeOthers } from './judge-others.ts';
-import { laterStart } from './later-start.ts';
+import { asItStands, laterStart } from './later-start.ts';
 import { type Other, otherWays } from './other-ways.ts';
 
 export type TurnKind = 'later start' | 'smaller bay' | 'other adhesive' | 'one more person';
@@ -39,24 +39,25 @@ export function turnsOf(option: DayOption, spares: readonly Product[] = []): rea
   const { adjusted } = option.chance;
   if (option.verdict === 'unknown') return [];
   if (option.verdict === 'go' && (adjusted === null || adjusted > 1 - LEAST_GAIN)) return [];
+  const now = asItStands(option);
   const later = laterStart(option);
-  const found = later === null ? [] : [turnOf(option, later)];
+  const found = later === null ? [] : [turnOf(option, now, later)];
   const others = otherWays(option, spares);
   for (const kind of ['smaller bay', 'other adhesive', 'one more person'] as const) {
     const judged = judgeOthers(
       option,
       others.filter((other) => other.kind === kind),
     );
-    if (judged !== null) found.push(turnOf(option, judged));
+    if (judged !== null) found.push(turnOf(option, now, judged));
   }
-  return found.filter((turn) => isBetter(turn, option)).sort(bestFirst);
+  return found.filter((turn) => isBetter(turn, now)).sort(bestFirst);
 }
 
-function turnOf(option: DayOption, { other, startMs, found }: Judged): Turn {
+function turnOf(option: DayOption, now: DayOption, { other, startMs, found }: Judged): Turn {
   const { chance, verdict, expectedCost } = found;
   return {
     kind: other.kind,
-    words: `${changeWords(option, other, startMs)}: ${chanceWords(option.chance, chance)}.`,
+    words: `${changeWords(option, other, startMs)}: ${chanceWords(now.chance, chance)}.`,
     startMs,
     chance,
     verdict,
@@ -66,10 +67,10 @@ function turnOf(option: DayOption, { other, startMs, found }: Judged): Turn {
   };
 }
 
-function isBetter({ chance, verdict }: Turn, option: DayOption): boolean {
-  const lift = RANK[verdict] - RANK[option.verdict];
+function isBetter({ chance, verdict }: Turn, now: DayOption): boolean {
+  const lift = RANK[verdict] - RANK[now.verdict];
   if (lift < 0) return false;
-  const was = option.chance;
+  const was = now.chance;
   if (chance.adjusted === null || was.adjusted === null) return lift > 0;
   // Each is taken down for its own search: the bare counts must bear the gain out, too.
   const gain = Math.min(

@@ -96,7 +96,7 @@ function laid(
     const option = runs.on(baysDone + layingDays - left, day);
     if (option === null || tooLikelyCaught(option, m)) continue;
     const { kind } = option.runs[m]!;
-
+    if (kind === 'caughtOpen') return null;
     if (kind !== 'finished') continue;
     left -= 1;
     unflattered *= shareKept(option);

@@ -18,12 +18,14 @@ export type SearchDepth = DayOption['searched'];
 /** Single runs a full search of one day may take; a count, so that the answer is the same anywhere. */
 const MOST_RUNS = 8000;
 const FEWEST_PEOPLE = 2;
+/** A job is split into at most twice the laying days it needs, or into so many more where it needs few. */
+const FEW_EXTRA = 2;
 
 /** One day's best plan, or null where no start that day leaves time for the work. */
 export function optionFor(
   prepared: Prepared,
   day: LocalDay,
-  depth: SearchDepth = 'full',
+  depth: SearchDepth = 'quick',
 ): DayOption | null {
   const search = DaySearch.of(prepared, day);
   if (search === null) return null;
@@ -111,7 +113,8 @@ export class DaySearch {
   *#smallerBays(): Generator<void> {
     const { people } = this.#prepared.job.crew;
     const { memberCount } = this.#trials;
-    for (let extra = 1; !this.#spent(); extra += 1) {
+    const most = Math.max(FEW_EXTRA, this.#splits.own.bays);
+    for (let extra = 1; extra <= most && !this.#spent(); extra += 1) {
       const extraCost = extraDaysCost(extra, this.#prepared.job.costs);
       if (extraCost * memberCount >= this.#trials.cheaper) return;
       const split = this.#splits.by(people, extra);
@@ -178,9 +181,6 @@ export class DaySearch {
     if (!this.#spent()) this.#trials.try(line, startMs, limits);
   }
 
-  tally(): string {
-    return `${this.#trials.runs} in ${this.#lines.length}`;
-  }
   #spent(): boolean {
     return this.#trials.runs >= MOST_RUNS;
   }

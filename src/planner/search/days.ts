@@ -36,7 +36,7 @@ export interface DaysFound {
  */
 export function* searchDays(
   prepared: Prepared,
-  depth: SearchDepth = 'full',
+  depth: SearchDepth = 'quick',
 ): Generator<SearchProgress, DaysFound> {
   const { job, grid, nowMs } = prepared;
   const zone = job.site.timeZone;

@@ -31,7 +31,7 @@ export function DayEnded({ job, date }: { job: SiteJob; date: string }) {
   return (
     <section class="day-ended" aria-labelledby="day-ended-title">
       <h2 id="day-ended-title">{ahead ? 'Called off?' : 'How did the day go?'}</h2>
-      <form class="coat-form" onSubmit={log}>
+      <form class="end-form" onSubmit={log}>
         <label for="day-end">{ahead ? 'The day is' : 'The day was'}</label>
         <select id="day-end" value={picked} onChange={(event) => pick(event.currentTarget.value)}>
           <option value="">not said</option>
