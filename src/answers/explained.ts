@@ -7,6 +7,7 @@ import type {
   WholeJob,
 } from '../contract/index.ts';
 import {
+  anotherDay,
   callOff,
   costingLimit,
   costingWords,
@@ -17,6 +18,7 @@ import {
   wholeJob,
 } from '../planner/index.ts';
 import type { Product } from '../products/index.ts';
+import { askedFor } from './asked-bay.ts';
 import { presentChance } from './present-chance.ts';
 
 /** What stands behind a day's line, in the contract's words. */
@@ -40,7 +42,8 @@ export const NOT_EXPLAINED: Explained = {
 
 /**
  * Works out what stands behind a day, piece by piece: in between, a caller may stop.
- * @param among  all days found, for the whole job; null = only this day was looked at
+ * @param among  all days found, for the whole job and for what else might be done; null = only this day was
+ *   looked at, and neither can be said
  * @param shelf  products at hand that might be laid instead
  */
 export function* explaining(
@@ -54,7 +57,7 @@ export function* explaining(
   yield;
   const job = among === null ? null : wholeJob(among.prepared, among.options, option.day);
   yield;
-  const { choices, best, words } = callOff(option);
+  const call = among === null ? null : callOff(option, anotherDay(option, among.options));
   return {
     wholeJob:
       job === null
@@ -72,28 +75,37 @@ export function* explaining(
         : {
             ...limit,
             words: costingWords(limit),
+            finishedWithout: limit.without === null ? null : limit.finishedWithout,
             without: limit.without === null ? null : presentChance(limit.without),
           },
-    turns: turns.map(({ kind, words, startMs, chance, expectedCost, gainCost }) => ({
+    turns: turns.map(({ kind, words, startMs, chance, expectedCost, gainCost, change }) => ({
       kind,
       words,
       startMs,
+      askBayM2:
+        kind === 'smaller bay' && change.bayAreaM2 !== undefined
+          ? askedFor(change.bayAreaM2)
+          : null,
       chance: presentChance(chance),
       expectedCost: Math.round(expectedCost),
       gainCost: Math.round(gainCost),
     })),
-    callOff: {
-      choices: choices.map((choice) => ({
-        when: choice.when,
-        atMs: choice.atMs,
-        callOffCost: Math.round(choice.callOffCost),
-        expectedCost: Math.round(choice.expectedCost),
-        calledOffShare: choice.calledOffShare,
-      })),
-      best,
-      words,
-    },
+    callOff: call === null ? null : presentCallOff(call),
     tooEarly: null,
     safeStarts: safeStartsOf(option).map(({ words, lastMs }) => ({ words, lastMs })),
+  };
+}
+
+function presentCallOff({ choices, best, words }: ReturnType<typeof callOff>): CallOff {
+  return {
+    choices: choices.map((choice) => ({
+      when: choice.when,
+      atMs: choice.atMs,
+      callOffCost: Math.round(choice.callOffCost),
+      expectedCost: Math.round(choice.expectedCost),
+      calledOffShare: choice.calledOffShare,
+    })),
+    best,
+    words,
   };
 }

@@ -10,6 +10,7 @@ import {
 } from '../planner/index.ts';
 import { longDayText } from '../time/index.ts';
 import { MS_PER_MINUTE } from '../units/index.ts';
+import { askedFor } from './asked-bay.ts';
 import { type Explained, NOT_EXPLAINED } from './explained.ts';
 import { presentChance } from './present-chance.ts';
 import { amount, dayValue } from './value-words.ts';
@@ -81,9 +82,6 @@ function presentReason(reason: Reason): DayOptionAnswer['reasons'][number] {
   const { cause, ...rest } = reason;
   return { rule: cause, ...rest };
 }
-
-/** Hundredths of a square metre, rounded up: a hair less would ask for one bay more. */
-const askedFor = (areaM2: number): number => Math.ceil(areaM2 * 100 - 1e-6) / 100;
 
 const ORDER_WORDS: Readonly<Record<DayOption['way']['order'], string | null>> = {
   'as listed': null,

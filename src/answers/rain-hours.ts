@@ -1,5 +1,5 @@
 import type { DayOption as DayOptionAnswer } from '../contract/index.ts';
-import { type DayOption, rainTimingSpreads } from '../planner/index.ts';
+import { type DayOption, rainTimingDraws } from '../planner/index.ts';
 import type { HourlyWeather } from '../weather/index.ts';
 import type { ReadyJob } from './job.ts';
 
@@ -12,20 +12,20 @@ const keptOn = new WeakMap<HourlyWeather, Map<string, TooEarly>>();
 /**
  * How far the hours in which rain falls move each day's chance, where that is too far to call it; null =
  * it is not. Drawing the hours anew is slow where it has to be done at all, and the order of work asks
- * for what the search of its day has found already.
+ * for what the search of its day has found already. In between, a caller may stop.
  */
-export function tooEarlyDays(
+export function* tooEarlyDays(
   ready: ReadyJob,
   hourly: HourlyWeather,
   nowMs: number,
   options: readonly DayOption[],
-): readonly TooEarly[] {
+): Generator<void, readonly TooEarly[]> {
   const kept = keptOn.get(hourly) ?? new Map<string, TooEarly>();
   keptOn.set(hourly, kept);
   const key = ({ day, startMs, way, plan }: DayOption): string =>
     JSON.stringify([ready.job.id, nowMs, day.date, startMs, way, plan.work.sectionM2]);
   const asked = options.filter((option) => !kept.has(key(option)));
-  const spreads = rainTimingSpreads({ ...ready, hourly, nowMs }, asked);
+  const spreads = yield* rainTimingDraws({ ...ready, hourly, nowMs }, asked);
   asked.forEach((option, n) => {
     const spread = spreads[n];
     kept.set(key(option), spread?.tooEarly ? { low: spread.low, high: spread.high } : null);

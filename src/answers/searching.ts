@@ -68,8 +68,12 @@ export function* searching(args: SearchArgs): Generator<SearchStep, Searched> {
     behind.set(option, next.value);
   }
   if (found.options.length > 0) {
-    yield { share: 1, words: 'how much hangs on the hours the rain falls in', better: shown(true) };
-    const early = tooEarlyDays(args.ready, args.hourly, prepared.nowMs, found.options);
+    const step = { share: 1, words: 'how much hangs on the hours the rain falls in' };
+    yield { ...step, better: shown(true) };
+    const drawing = tooEarlyDays(args.ready, args.hourly, prepared.nowMs, found.options);
+    let next = drawing.next();
+    for (; !next.done; next = drawing.next()) yield { ...step, better: null };
+    const early = next.value;
     found.options.forEach((option, n) => {
       behind.set(option, { ...behind.get(option)!, tooEarly: early[n] ?? null });
     });

@@ -6,7 +6,19 @@ import type { ReadyJob } from './job.ts';
 /** Figures tried on one question: costs, and a bay other than the job's split. Nothing is saved. */
 
 /** Why what is tried cannot be; empty = it can. */
-export function triedIssues({ job, products }: ReadyJob, { bay }: Tried): readonly Issue[] {
+export function triedIssues(ready: ReadyJob, tried: Tried): readonly Issue[] {
+  return [...costIssues(ready.job, tried), ...bayIssues(ready, tried)];
+}
+
+function costIssues(job: Job, tried: Tried): readonly Issue[] {
+  if (tried.standDown === undefined && tried.calledOff === undefined) return [];
+  const { calledOff, standDown } = costsOf(job, tried);
+  if (calledOff === undefined || calledOff <= standDown) return [];
+  const message = `calledOff is ${calledOff}; it must not be above standDown, ${standDown}: calling off early costs no more than on site.`;
+  return [{ path: 'calledOff', message }];
+}
+
+function bayIssues({ job, products }: ReadyJob, { bay }: Tried): readonly Issue[] {
   if (bay === undefined) return [];
   const refuse = (why: string): Issue[] => [{ path: 'bay', message: `bay is ${bay}; ${why}.` }];
   if (job.baysDone > 0) {

@@ -45,7 +45,7 @@ function hereWords(
 ): string {
   const forecasts = forecastsWords(of, made);
   if (caught === 0) {
-    if (made) return `here none of ${forecasts} is caught open`;
+    if (made) return `here none of the ${forecasts} is caught open`;
     const most = 1 - DOUBT ** (1 / of);
     return `here none of ${forecasts} is caught open, which only rules out more than about ${inHundred(most)}`;
   }

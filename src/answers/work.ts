@@ -62,7 +62,7 @@ export function answerWork(
   }
   const { shift } = option.plan;
   const explained = runThrough(explaining(option, null, []));
-  const [tooEarly = null] = tooEarlyDays(ready, hourly, nowMs, [option]);
+  const [tooEarly = null] = runThrough(tooEarlyDays(ready, hourly, nowMs, [option]));
   const sun = sunTimes({
     dayStartMs: day.startMs,
     dayEndMs: day.endMs,

@@ -42,7 +42,7 @@ export function readTried({ cost = [], bay }: TriedOptions, ready: ReadyJob): Tr
   if (bay !== undefined) keep('bay', readNumber('--bay', bay, LEAST_BAY_M2, MOST_BAY_M2));
   if (issues.length === 0) {
     for (const { path, message } of triedIssues(ready, tried)) {
-      issues.push(path === 'bay' ? { path: '--bay', message: `--${message}` } : { path, message });
+      issues.push(asOption(path, message));
     }
   }
   if (issues.length > 0) throw new BadInput(issues);
@@ -64,4 +64,14 @@ function readMoney(text: string, value: string): number | InputIssue {
   return typeof read === 'number'
     ? read
     : refuse(text, `after = it must be a number from 0 to ${MOST_COST}`);
+}
+
+/** What the answer names by its field is an option here. */
+function asOption(path: string, message: string): InputIssue {
+  if (path === 'bay') return { path: '--bay', message: `--${message}` };
+  if (path !== 'calledOff') return { path, message };
+  const told = message
+    .replace('calledOff is', '--cost called-off is')
+    .replace('standDown', 'stand-down');
+  return { path: '--cost', message: told };
 }

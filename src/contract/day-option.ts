@@ -107,7 +107,7 @@ export const costingLimitSchema = z.object({
   /** A whole sentence. */
   words: z.string(),
   whose,
-  finishedWithout: z.number().int(),
+  finishedWithout: z.number().int().nullable(),
   without: chanceSchema.nullable(),
 });
 export type CostingLimit = z.infer<typeof costingLimitSchema>;
@@ -118,6 +118,8 @@ export const turnSchema = z.object({
   /** A whole sentence, with the chance it turns the day to. */
   words: z.string(),
   startMs: ms.nullable(),
+  /** The bay to ask the order of work for; null = the change is another one. */
+  askBayM2: z.number().nullable(),
   chance: chanceSchema,
   expectedCost: z.number(),
   /** Less than the day as found is expected to cost; negative where it costs more. */

@@ -83,6 +83,7 @@ export function dayOption(choice: Choice): DayOption {
   const { confidence } = prepared.job;
   const made = prepared.grid.source.madeFromOne === true;
   const value = valueFigures(costs, { count: outcomes.caughtOpen, of: known, made });
+  const expectedCost = meanOf(runs.map((run) => costOf(plan, run))) + choice.extraCost;
   return {
     day: shift.day,
     plan,
@@ -95,7 +96,7 @@ export function dayOption(choice: Choice): DayOption {
     outcomes,
     chance,
     value,
-    expectedCost: meanOf(runs.map((run) => costOf(plan, run))) + choice.extraCost,
+    expectedCost,
     leastCost: choice.leastCost,
     leadDays,
     finishMs: quantile(

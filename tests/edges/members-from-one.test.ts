@@ -125,7 +125,7 @@ describe('days on a single forecast', () => {
     const { text, answer: found } = await daysOf(saved('fair.json', answer(2)));
     expect(text).toContain(LABEL);
     expect(text).toContain('; 31 made from one forecast.');
-    expect(text).toContain('how many of the 31 made from one forecast finish');
+    expect(text).toContain('how many of the 31 made from one forecast catch');
     expect(text).not.toMatch(/\d+ of \d+ forecasts|forecasts of \d|\b31 forecasts/);
     expect(text).not.toContain('no rain probability');
     expect(found.weather).toMatchObject({ count: 31, made: true });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type DayOption, optionFor, planFor, simulateDay } from '../../src/planner/index.ts';
 import { localDayOn } from '../../src/time/index.ts';
-import { planOn, preparedFor, type Setting } from '../fixtures/planner/job.ts';
+import { planOn, preparedFor, type Setting, samePlan } from '../fixtures/planner/job.ts';
 import { HOUR_MS, MINUTE_MS, rainBetween } from '../fixtures/planner/weather.ts';
 
 /** What plain weather does to a day. Irish summer time is an hour ahead of the hours counted here. */
@@ -156,7 +156,7 @@ describe('a break', () => {
     const waitsFromMs = was.doneMs[free.steps[close]!.closes!]! + MINUTE_MS;
     const wall = new Date(waitsFromMs + HOUR_MS).toISOString().slice(11, 16);
     // With one that falls due just then.
-    const plan = planOn({ job, changes: breaks(wall) });
+    const plan = samePlan(free, { job, changes: breaks(wall) });
     const run = simulateDay(plan, 0, { startMs });
     expect(plan.shift.breaks[0]!.fromMs).toBeLessThan(was.startMs[close]!);
     expect(run.startMs[close]).toBe(was.startMs[close]);

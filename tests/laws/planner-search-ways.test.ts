@@ -1,10 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import {
-  type DayOption,
-  extraDaysCost,
-  optionFor,
-  type Prepared,
-} from '../../src/planner/index.ts';
+import { extraDaysCost, nextBay, optionFor, type Prepared } from '../../src/planner/index.ts';
 import { localDayOn } from '../../src/time/index.ts';
 import { type JobName, preparedFor, type Setting } from '../fixtures/planner/job.ts';
 import { jobFor, randomWeather } from '../fixtures/planner/random-weather.ts';
@@ -18,31 +13,29 @@ import { HOUR_MS } from '../fixtures/planner/weather.ts';
  */
 
 const DAY = localDayOn('2026-05-13', 'Europe/Dublin');
-const SEEDS = 4;
+/**
+ * Weathers in which the dispatch rule by itself does worse with more: without smaller gangs and shorter
+ * days among what is tried, one at least of each of these turns red.
+ */
+const SEEDS = { people: [3, 4, 8], hours: [7, 9, 31, 41], light: [31, 39, 41, 57] };
 
-function searched(prepared: Prepared): {
-  readonly cost: number;
-  readonly option: DayOption | null;
-} {
-  const option = optionFor(prepared, DAY, 'full');
-  const { costs } = prepared.job;
-  const ownDays = option === null ? 0 : ownDaysOf(prepared, option);
-  const cheapest = Math.min(option?.leastCost ?? Number.POSITIVE_INFINITY, costs.standDown);
-  return { cost: cheapest + extraDaysCost(ownDays, costs), option };
-}
-
-/** Laying days of the job's own split: those of the quick answer, which lays by no other. */
-function ownDaysOf(prepared: Prepared, option: DayOption): number {
-  return optionFor(prepared, DAY, 'quick')?.way.bays ?? option.way.bays;
+function costOf(prepared: Prepared): number {
+  const { job, products } = prepared;
+  const leastCost = optionFor(prepared, DAY, 'full')?.leastCost ?? Number.POSITIVE_INFINITY;
+  const ownDays = nextBay(job, products).of;
+  return Math.min(leastCost, job.costs.standDown) + extraDaysCost(ownDays, job.costs);
 }
 
 /** How often the second of two settings was cheaper; it is never dearer. */
-function neverDearer(of: (seed: number) => readonly [Prepared, Prepared]): number {
+function neverDearer(
+  seeds: readonly number[],
+  of: (seed: number) => readonly [Prepared, Prepared],
+): number {
   let cheaper = 0;
-  for (let seed = 1; seed <= SEEDS; seed += 1) {
-    const [before, after] = of(seed).map(searched);
-    expect(after!.cost, `seed ${seed}`).toBeLessThanOrEqual(before!.cost + 1e-6);
-    if (after!.cost < before!.cost - 1) cheaper += 1;
+  for (const seed of seeds) {
+    const [before, after] = of(seed).map(costOf);
+    expect(after!, `seed ${seed}`).toBeLessThanOrEqual(before! + 1e-6);
+    if (after! < before! - 1) cheaper += 1;
   }
   return cheaper;
 }
@@ -54,7 +47,7 @@ const settingFor = (seed: number, job: JobName = jobFor(seed)): Setting => ({
 
 describe('a full search', () => {
   it('never finds less for one more person', () => {
-    const cheaper = neverDearer((seed) => {
+    const cheaper = neverDearer(SEEDS.people, (seed) => {
       const few = preparedFor(settingFor(seed));
       const people = few.job.crew.people + 1;
       return [few, few.variant({ people })];
@@ -63,7 +56,7 @@ describe('a full search', () => {
   });
 
   it('never finds less for one more hour of the working day', () => {
-    const cheaper = neverDearer((seed) => {
+    const cheaper = neverDearer(SEEDS.hours, (seed) => {
       const setting = settingFor(seed);
       const ending = (dayEnd: string) => preparedFor({ ...setting, changes: { crew: { dayEnd } } });
       return [ending('15:30'), ending('16:30')];
@@ -72,7 +65,7 @@ describe('a full search', () => {
   });
 
   it('never finds less for one more hour of light', () => {
-    const cheaper = neverDearer((seed) => {
+    const cheaper = neverDearer(SEEDS.light, (seed) => {
       const darkFrom = (hour: number): Prepared => {
         const prepared = preparedFor(settingFor(seed));
         const { grid } = prepared;

@@ -5,6 +5,7 @@ import {
   optionFor,
   type Prepared,
   searchDays,
+  simulateDay,
 } from '../../src/planner/index.ts';
 import { preparedFor } from '../fixtures/planner/job.ts';
 import { randomWeather } from '../fixtures/planner/random-weather.ts';
@@ -63,10 +64,26 @@ describe('a full search', () => {
     expect(full.options.some(({ searched }) => searched === 'full')).toBe(true);
   });
 
-  it('shows a plan that costs at most 3 % of a stood-down day more than the cheapest', () => {
+  it('shows a plan that costs at most 3 % of a stood-down day more than the cheapest, unless that never finishes', () => {
     const { standDown } = prepared.job.costs;
-    for (const { expectedCost, leastCost } of [...full.options, ...quick.options])
+    const laid = [...full.options, ...quick.options].filter(({ verdict }) => verdict !== 'no');
+    expect(laid.length).toBeGreaterThan(1);
+    for (const { expectedCost, leastCost } of laid)
       expect(expectedCost).toBeLessThanOrEqual(leastCost + 0.03 * standDown + 1e-6);
+  });
+
+  it('offers no start that never finishes where another does, and ranks days to leave last', () => {
+    expect(full.options.some(({ verdict }) => verdict === 'no')).toBe(true);
+    for (const { plan, startMs, outcomes, searched } of full.options) {
+      if (startMs !== null) expect(outcomes.finished).toBeGreaterThan(0);
+      else if (searched === 'full')
+        for (let ms = plan.shift.startMs; ms < plan.shift.endMs; ms += 3_600_000)
+          for (let m = 0; m < prepared.grid.memberCount; m += 1)
+            expect(simulateDay(plan, m, { startMs: ms }).kind).not.toBe('finished');
+    }
+    const verdicts = full.ranked.map(({ verdict }) => verdict);
+    const firstLeft = verdicts.indexOf('no');
+    expect(verdicts.slice(firstLeft).every((verdict) => verdict === 'no')).toBe(true);
   });
 
   it('never loses what it had: each step has every day, and none dearer than the step before', () => {

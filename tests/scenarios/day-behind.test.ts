@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { NOT_EXPLAINED } from '../../src/answers/explained.ts';
-import { answerDays, answerWork, asStopped } from '../../src/answers/index.ts';
+import { answerDays, answerWork, asStopped, runThrough } from '../../src/answers/index.ts';
 import { presentOption } from '../../src/answers/present-option.ts';
 import { inHundred } from '../../src/answers/value-words.ts';
 import { type DaysAnswer, daysAnswerSchema } from '../../src/contract/index.ts';
@@ -65,6 +65,28 @@ describe('what stands behind a laying day', () => {
       expect(work.answer.bay, date).toEqual(way?.bay);
       expect([work.answer.day.startMs, work.answer.day.chance], date).toEqual([startMs, chance]);
     }
+  });
+
+  it('where half a day is dry, a smaller bay says what it costs, and its list is of that bay', () => {
+    const cheap = { standDown: 400, waitPerDay: 20, caughtOpen: 30_000 };
+    const hall = jobOf('net-hall', { costs: cheap, latest: '2026-05-15', earliest: '2026-05-14' });
+    const wet = weatherOf({
+      members: 6,
+      hours: 24 * 3,
+      rainMm: (h, m) => (h % 24 > 13 + (m % 2) && h % 24 < 23 ? 1 : 0),
+    });
+    const found = runThrough(answerDays(hall, wet, earlyOn(wet)));
+    const day = found.days.find(({ date }) => date === '2026-05-14')!;
+    const { bay, askBayM2, smallerBay } = day.way!;
+    expect(bay.of).toBeGreaterThan(found.bay.of);
+    expect(smallerBay).toMatch(
+      /^In \d bays of \d\d m² rather than 3 of 80 m²: (one more laying day|\d more laying days), /,
+    );
+    const asked = { bay: askBayM2! };
+    const work = answerWork(hall, wet, earlyOn(wet), day.date, asked);
+    if (!work.ok) throw new Error(JSON.stringify(work.issues));
+    expect(work.answer.bay).toEqual(bay);
+    expect(work.answer.day.startMs).toBe(day.startMs);
   });
 
   it('a day whose chance hangs on the hours of rain is too early to call, whatever it looks like', () => {

@@ -1,4 +1,4 @@
-import type { DayOption, Reason } from '../../contract/index.ts';
+import type { DayOption, Reason, Turn } from '../../contract/index.ts';
 import { clockText, localDayOn, shortDayText, spanText } from '../../time/index.ts';
 import { MS_PER_MINUTE } from '../../units/index.ts';
 import { wrap } from './table.ts';
@@ -24,7 +24,10 @@ export function dayDetail(day: DayOption, zone: string, currency: string): strin
     }),
     ...entry('limit', day.limit?.words),
     ...day.turns.flatMap((turn) =>
-      entry('would turn it', `${turn.words} ${gainWords(turn.gainCost, currency)}`),
+      entry(
+        'would turn it',
+        `${turn.words} ${gainWords(turn.gainCost, currency)}${listWords(turn, day.date)}`,
+      ),
     ),
     ...entry('call it off', day.callOff?.words),
     ...entry(
@@ -87,6 +90,12 @@ function wayLines({ way, date }: DayOption, at: (ms: number) => string): string[
     `${way.people} people, knocking off at ${at(way.offMs)}.`,
   ];
   return entry('laid as', parts.filter((part) => part !== null).join(' '));
+}
+
+function listWords({ askBayM2 }: Turn, date: string): string {
+  return askBayM2 === null
+    ? ''
+    : ` Its list: layfair work JOB.json --day ${date} --bay ${askBayM2}.`;
 }
 
 function gainWords(gain: number, currency: string): string {

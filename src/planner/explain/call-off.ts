@@ -29,6 +29,8 @@ export interface CallOff {
   /** The cheapest. */
   readonly best: CallOffTime;
   readonly words: string;
+  /** What the job is expected to cost yet where this day does not lay it. */
+  readonly anotherDayCost: number;
 }
 
 /** Told by then, most of a crew can be put to other work in the morning (common practice). */
@@ -45,20 +47,31 @@ export const calledOffCost = ({ calledOff, standDown }: Costs): number =>
  * of each forecast knows its own weather up to then and, of what comes, only how the *other*
  * forecasts' days end, the closer their past day the more they count; it calls off where going is
  * then expected to cost more than calling off. A single forecast is taken at its word.
+ *
+ * A day that is called off or not finished leaves the job to another day, which has its own price: the
+ * same evening is worth a try before a bad week and not before a good morning.
+ * @param anotherDayCost  see `anotherDay`; 0 = only this day counts
  * @source cost-loss rule: A. H. Murphy, Monthly Weather Review 105 (1977), 803-816
  */
-export function callOff(option: DayOption): CallOff {
+export function callOff(option: DayOption, anotherDayCost = 0): CallOff {
   const { plan, runs } = option;
   const { shift, prepared } = plan;
   const { costs } = prepared.job;
   const ofDay = runs.map((run) => costOf(plan, run));
   // What a smaller bay costs in further days comes with going, whatever the weather.
   const beside = Math.max(0, option.expectedCost - mean(ofDay));
-  const going = ofDay.map((cost) => cost + beside);
+  const going = ofDay.map(
+    (cost, m) => cost + beside + (runs[m]!.kind === 'finished' ? 0 : anotherDayCost),
+  );
   const choices = momentsOf(option).map(({ when, atMs }): CallOffChoice => {
     const callOffCost = atMs < shift.day.startMs ? calledOffCost(costs) : costs.standDown;
     const weights = pastCloseness(prepared.grid, stepAt(prepared.grid, atMs));
-    return { when, atMs, callOffCost, ...decideByOthers(going, weights, callOffCost) };
+    return {
+      when,
+      atMs,
+      callOffCost,
+      ...decideByOthers(going, weights, callOffCost + anotherDayCost),
+    };
   });
   const never: CallOffChoice = {
     when: 'go whatever',
@@ -70,7 +83,22 @@ export function callOff(option: DayOption): CallOff {
   };
   const all = [...choices, never];
   const best = cheapest(all);
-  return { choices: all, best: best.when, words: wordsOf(option, all, best) };
+  return { choices: all, best: best.when, words: wordsOf(option, all, best), anotherDayCost };
+}
+
+/**
+ * What the job is expected to cost where it is not laid on a day: the cheapest later day of those found,
+ * with the days waited for it. Beyond the forecast nothing is known: one day's wait at least.
+ */
+export function anotherDay(option: DayOption, options: readonly DayOption[]): number {
+  const { waitPerDay } = option.plan.prepared.job.costs;
+  const later = options.filter(
+    (other) => other.day.startMs > option.day.startMs && other.verdict !== 'unknown',
+  );
+  const costs = later.map(
+    (other) => other.expectedCost + waitPerDay * (other.leadDays - option.leadDays),
+  );
+  return costs.length === 0 ? waitPerDay : Math.min(...costs);
 }
 
 function momentsOf({ plan }: DayOption): { readonly when: CallOffTime; readonly atMs: number }[] {

@@ -1,5 +1,6 @@
 /** What stands behind a laying day: why, what else, and when to decide. Pure functions of a day as found. */
 export {
+  anotherDay,
   type CallOff,
   type CallOffChoice,
   type CallOffTime,

@@ -16,7 +16,7 @@ import { extraDaysCost } from './way.ts';
 export type SearchDepth = DayOption['searched'];
 
 /** Single runs a full search of one day may take; a count, so that the answer is the same anywhere. */
-const MOST_RUNS = 8000;
+const MOST_RUNS = 6000;
 const FEWEST_PEOPLE = 2;
 /** A job is split into at most twice the laying days it needs, or into so many more where it needs few. */
 const FEW_EXTRA = 2;

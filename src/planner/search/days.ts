@@ -25,7 +25,7 @@ export interface DaysFound {
   readonly bay: DayWork['bay'];
   /** In order of date. */
   readonly options: readonly DayOption[];
-  /** The same, best first: days that can be judged, by expected cost with the cost of waiting. */
+  /** The same, best first: days that can be judged, days to leave last, by expected cost with the cost of waiting. */
   readonly ranked: readonly DayOption[];
   readonly skipped: readonly DaySkip[];
 }
@@ -90,7 +90,9 @@ function rank(options: readonly DayOption[]): DayOption[] {
     const { costs } = option.plan.prepared.job;
     return option.expectedCost + costs.waitPerDay * option.leadDays;
   };
+  // A day to leave comes after every day that somebody might lay, however cheap standing down is.
+  const left = ({ verdict }: DayOption): number => (verdict === 'no' ? 1 : 0);
   return options
     .filter((option) => option.verdict !== 'unknown')
-    .sort((a, b) => cost(a) - cost(b) || a.day.startMs - b.day.startMs);
+    .sort((a, b) => left(a) - left(b) || cost(a) - cost(b) || a.day.startMs - b.day.startMs);
 }

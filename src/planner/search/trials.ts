@@ -83,12 +83,15 @@ export class Trials {
   }
 
   /**
-   * The first that costs hardly more than the cheapest, in the order of `lines` and then of starts, and
+   * Of those that some forecast lets finish, if any: a start that only ever stands down is no plan, however
+   * cheap. The first that costs hardly more than the cheapest, in the order of `lines` and then of starts, and
    * how often it would finish if none had been chosen for having done well in the forecasts it is judged by.
    */
   choose(lines: readonly Line[]): { readonly chosen: Candidate; readonly crossFit: number } {
     const rank = new Map(lines.map((line, n) => [line, n]));
-    const inOrder = [...this.#run].sort(
+    const run = [...this.#run];
+    const finishing = run.filter(({ kinds }) => kinds.includes('finished'));
+    const inOrder = (finishing.length > 0 ? finishing : run).sort(
       (a, b) => rank.get(a.line)! - rank.get(b.line)! || a.startMs - b.startMs,
     );
     const { chosen, crossFit } = chooseStart(

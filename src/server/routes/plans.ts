@@ -170,9 +170,11 @@ export class Plans {
 
 const markOf = (tried: Tried): string => JSON.stringify(Object.entries(tried).sort());
 
-/** An issue of the bay, named as in the request. */
+/** An issue of what is tried, named as in the request. */
 const under = (at: string, { path, message }: Issue): Issue =>
-  path === 'bay' ? { path: `${at}${path}`, message: `${at}${message}` } : { path, message };
+  Object.hasOwn(triedQuery, path)
+    ? { path: `${at}${path}`, message: `${at}${message}` }
+    : { path, message };
 
 function withoutForecast({ ready, nowMs, tried }: Question, why: string): Asked {
   return {

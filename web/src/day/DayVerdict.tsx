@@ -12,6 +12,7 @@ import { verdictWords } from '../words/labels.ts';
 /** Go or no-go with its four times; why, one tap below. */
 export function DayVerdict({ answer }: { answer: WorkAnswer }) {
   const { day, job, bay } = answer;
+  const jobPage = `/job/${encodeURIComponent(job.id)}`;
   return (
     <section class="day-verdict" aria-labelledby="verdict-title">
       <h2 id="verdict-title">
@@ -22,11 +23,7 @@ export function DayVerdict({ answer }: { answer: WorkAnswer }) {
         <Glance day={day} />
       </p>
       {day.way?.smallerBay && <p class="smaller-bay">{day.way.smallerBay}</p>}
-      <TriedNote
-        tried={answer.tried}
-        costs={answer.costs}
-        path={`/job/${encodeURIComponent(job.id)}/day/${day.date}`}
-      />
+      <TriedNote tried={answer.tried} costs={answer.costs} path={`${jobPage}/day/${day.date}`} />
       <DayTimes day={day} zone={job.timeZone} />
       <DeckDry answer={answer} />
       <nav class="jumps" aria-label="On this page">
@@ -48,7 +45,8 @@ export function DayVerdict({ answer }: { answer: WorkAnswer }) {
             day={day}
             zone={job.timeZone}
             currency={answer.costs.currency}
-            toCosts={`/job/${encodeURIComponent(job.id)}#costs-title`}
+            toCosts={`${jobPage}#costs-title`}
+            dayPage={`${jobPage}/day/${day.date}`}
           />
           <WeatherSource label={answer.weather} nowMs={answer.nowMs} zone={job.timeZone} />
         </div>

@@ -35,9 +35,9 @@ export function CostForm({ answer, problem, path, keep, triesNothing }: Props) {
   const [typed, setTyped] = useState<Typed>(() => typedFrom(costs));
   const read = readCosts(typed, ownCosts);
   const [asked, setAsked] = useState(false);
-  useEffect(() => {
-    if (triesNothing) setTyped(typedFrom(ownCosts));
-  }, [triesNothing]);
+  // The fields show what counted: where the job states none, calling off early follows the aborted day.
+  const counted = JSON.stringify(costs);
+  useEffect(() => setTyped(typedFrom(triesNothing ? ownCosts : costs)), [counted, triesNothing]);
   const errors = { ...costErrorsIn(problem), ...(asked && !read.ok ? read.errors : {}) };
   const trying = COST_FIELDS.some((name) => answer.tried[name] !== undefined);
   return (

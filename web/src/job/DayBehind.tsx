@@ -2,6 +2,7 @@ import type { DayOption } from '../../../src/contract/index.ts';
 import { SiteTime } from '../parts/SiteTime.tsx';
 import { money, peopleWords } from '../words/figures.ts';
 import { Reasons } from './Reasons.tsx';
+import { addressOf } from './tried.ts';
 
 interface Props {
   readonly day: DayOption;
@@ -9,10 +10,11 @@ interface Props {
   readonly currency: string;
   /** Where other costs can be tried. */
   readonly toCosts: string;
+  readonly dayPage: string;
 }
 
 /** All that stands behind a day's line: how it is laid, what stops it, what would turn it, when to decide. */
-export function DayBehind({ day, zone, currency, toCosts }: Props) {
+export function DayBehind({ day, zone, currency, toCosts, dayPage }: Props) {
   return (
     <div class="day-behind">
       <LaidAs day={day} zone={zone} />
@@ -23,7 +25,7 @@ export function DayBehind({ day, zone, currency, toCosts }: Props) {
         </div>
       )}
       <Reasons day={day} zone={zone} />
-      <Turns day={day} currency={currency} />
+      <Turns day={day} currency={currency} dayPage={dayPage} />
       <CallItOff day={day} zone={zone} currency={currency} toCosts={toCosts} />
       <SafeStarts day={day} zone={zone} />
     </div>
@@ -46,15 +48,20 @@ function LaidAs({ day, zone }: Pick<Props, 'day' | 'zone'>) {
   );
 }
 
-function Turns({ day, currency }: Pick<Props, 'day' | 'currency'>) {
+function Turns({ day, currency, dayPage }: Pick<Props, 'day' | 'currency' | 'dayPage'>) {
   if (day.turns.length === 0) return null;
   return (
     <div>
       <h3>What would turn it</h3>
       <ul>
-        {day.turns.map(({ words, gainCost }) => (
+        {day.turns.map(({ words, gainCost, askBayM2 }) => (
           <li key={words}>
             {words} {gainWords(gainCost, currency)}
+            {askBayM2 !== null && (
+              <a class="to-costs" href={addressOf(dayPage, { bay: String(askBayM2) })}>
+                Order of work in such bays
+              </a>
+            )}
           </li>
         ))}
       </ul>
@@ -74,7 +81,7 @@ const WHEN: Readonly<Record<NonNullable<DayOption['callOff']>['best'], string>> 
   'go whatever': 'Go whatever comes',
 };
 
-function CallItOff({ day, zone, currency, toCosts }: Props) {
+function CallItOff({ day, zone, currency, toCosts }: Omit<Props, 'dayPage'>) {
   const { callOff, value, expectedCost, date } = day;
   const costs = new Set(callOff?.choices.map((choice) => choice.expectedCost));
   return (

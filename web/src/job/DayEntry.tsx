@@ -54,7 +54,13 @@ export function DayEntry({ job, day, currency, open, costs }: Props) {
               </a>
             </p>
           )}
-          <DayBehind day={day} zone={job.timeZone} currency={currency} toCosts="#costs-title" />
+          <DayBehind
+            day={day}
+            zone={job.timeZone}
+            currency={currency}
+            toCosts="#costs-title"
+            dayPage={order}
+          />
         </div>
       </details>
     </li>

@@ -65,8 +65,6 @@ export function readCosts(typed: Typed, own: DaysAnswer['ownCosts']): Read {
         `“${typed[name].trim().slice(0, 40)}” is no amount; a number from 0 to 10,000,000 is accepted.`;
     } else if (value !== own[name]) tried[name] = String(value);
   }
-  // Where the job states none it would follow the aborted day; what stands in its field counts.
-  if (tried['standDown'] !== undefined) tried['calledOff'] ??= String(own.calledOff);
   return Object.keys(errors).length > 0 ? { ok: false, errors } : { ok: true, tried };
 }
 
