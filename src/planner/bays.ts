@@ -49,8 +49,8 @@ function splitOf(job: Job, products: ProductSet): BaysAnswer {
   });
 }
 
-/** Why this job cannot be laid as written; empty = it can. */
-export function jobIssues(job: Job, products: ProductSet): readonly BuildUpIssue[] {
+/** What is wrong with a job's hours, drawing or sheets, before any work is reckoned; empty = nothing. */
+export function askedIssues(job: Job): readonly BuildUpIssue[] {
   const minutes = workMinutes(job.crew);
   if (minutes < 60 || minutes > 960) {
     return [
@@ -62,8 +62,13 @@ export function jobIssues(job: Job, products: ProductSet): readonly BuildUpIssue
   }
   const drawing = roofIssues(job.roof).filter(({ level }) => level === 'refuse');
   if (drawing.length > 0) return drawing.map(({ path, message }) => ({ path, message }));
-  const layout = layoutIssues(job);
-  if (layout.length > 0) return layout;
+  return layoutIssues(job);
+}
+
+/** Why this job cannot be laid as written; empty = it can. */
+export function jobIssues(job: Job, products: ProductSet): readonly BuildUpIssue[] {
+  const asked = askedIssues(job);
+  if (asked.length > 0) return asked;
   const bays = baysOfJob(job, products);
   return bays.ok ? [] : bays.issues;
 }

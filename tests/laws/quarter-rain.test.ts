@@ -107,7 +107,7 @@ describe('on the grid', () => {
       }),
       { numRuns: 40 },
     );
-    expect(moved).toBeGreaterThan(200);
+    expect(moved, 'the random hours did meet rain that is moved').toBeGreaterThan(60);
   });
 
   it('rain falls in the quarters of the run, in its shares', () => {

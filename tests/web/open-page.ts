@@ -71,7 +71,11 @@ async function assertFits(page: Page): Promise<void> {
 }
 
 async function assertRules(page: Page): Promise<void> {
-  const { violations, passes } = await new AxeBuilder({ page }).withTags(RULES).analyze();
+  // No page has a frame, and nobody reads where a rule holds: left out, a check takes a third of its time.
+  const { violations, passes } = await new AxeBuilder({ page })
+    .options({ runOnly: { type: 'tag', values: RULES }, resultTypes: ['violations'] })
+    .setLegacyMode()
+    .analyze();
   expect(passes.length).toBeGreaterThan(10);
   expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
 }

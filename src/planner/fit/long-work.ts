@@ -1,6 +1,6 @@
 import type { Product } from '../../products/index.ts';
 import { type BuildUpIssue, buildUpIssues, type TooLong } from '../../stages/index.ts';
-import { baysOfJob, jobIssues } from '../bays.ts';
+import { askedIssues, baysOfJob, jobIssues } from '../bays.ts';
 import type { ProductSet } from '../prepare.ts';
 import type { Job } from '../types.ts';
 import {
@@ -36,7 +36,8 @@ export function whyNotLaid(
 ): readonly BuildUpIssue[] {
   const issues = jobIssues(job, products);
   const [only] = issues;
-  if (only === undefined || issues.length > 1 || !shortOfTime(job, products, only)) return issues;
+  if (only === undefined || issues.length > 1 || askedIssues(job).length > 0) return issues;
+  if (!shortOfTime(job, products, only)) return issues;
   const changes = changesThatFit({ job, products }, shelf);
   return [{ ...only, message: `${only.message} ${changeWords(job, changes)}` }];
 }
