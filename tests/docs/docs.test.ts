@@ -25,6 +25,7 @@ describe('the docs and the code agree', () => {
     ...textsUnder('tests/browser', /(?<!\.test)\.ts$/),
     ...textsUnder('tests/bench', /\.ts$/),
     ...textsUnder('tests/kill', /\.ts$/),
+    ...textsNamed('tests/random-seed.ts'),
   };
   const code = textsUnder('src', /\.(ts|mjs)$/);
   const offers = offersOf({ ...code, ...harness });

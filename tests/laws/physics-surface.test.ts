@@ -110,6 +110,8 @@ describe('a face stepped through time', () => {
     fc.assert(
       fc.property(weather, start, real(0, 900), real(300, 1e6), (w, s, absorbed, stepS) => {
         const d = drive(w, absorbed);
+        // Bare metal in calm sun gets hotter than any roof, and than the model goes.
+        fc.pre(steadySurfaceTempC(d) < 140);
         let surfaceTempC = s.surfaceTempC;
         for (let i = 0; i < 60 + (60 * s.capacityJm2K) / stepS; i += 1)
           surfaceTempC = stepSurfaceTempC({ ...d, ...s, surfaceTempC, stepS, latentWm2: 0 });

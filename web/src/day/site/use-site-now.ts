@@ -12,17 +12,19 @@ const TICK_MS = 10_000;
  */
 export function useSiteNow(demo: boolean): { readonly nowMs: number | null; at(): number | null } {
   const firm = useHeld<Firm>(FIRM).data;
-  const offMs = useMemo(
-    () => (firm === null ? null : (demo ? firm.nowMs : firm.presentMs) - systemNowMs()),
-    [firm, demo],
-  );
+  const heard = useMemo(() => {
+    if (firm === null) return null;
+    const phoneMs = systemNowMs();
+    return { phoneMs, offMs: (demo ? firm.nowMs : firm.presentMs) - phoneMs };
+  }, [firm, demo]);
   const [phoneMs, setPhoneMs] = useState(systemNowMs);
   useEffect(() => {
     const timer = setInterval(() => setPhoneMs(systemNowMs()), TICK_MS);
     return () => clearInterval(timer);
   }, []);
   return {
-    nowMs: offMs === null ? null : phoneMs + offMs,
-    at: () => (offMs === null ? null : systemNowMs() + offMs),
+    // The last tick may be from before the server was heard: the present is never before that.
+    nowMs: heard === null ? null : Math.max(phoneMs, heard.phoneMs) + heard.offMs,
+    at: () => (heard === null ? null : systemNowMs() + heard.offMs),
   };
 }
