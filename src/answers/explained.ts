@@ -13,6 +13,7 @@ import {
   costingWords,
   type DayOption as Found,
   type Prepared,
+  safeStartsNote,
   safeStartsOf,
   turnsOf,
   wholeJob,
@@ -29,6 +30,7 @@ export interface Explained {
   readonly callOff: CallOff | null;
   readonly tooEarly: DayOption['tooEarly'];
   readonly safeStarts: readonly SafeStart[];
+  readonly safeStartsNote: string | null;
 }
 
 export const NOT_EXPLAINED: Explained = {
@@ -38,6 +40,7 @@ export const NOT_EXPLAINED: Explained = {
   callOff: null,
   tooEarly: null,
   safeStarts: [],
+  safeStartsNote: null,
 };
 
 /**
@@ -57,6 +60,7 @@ export function* explaining(
   yield;
   const job = among === null ? null : wholeJob(among.prepared, among.options, option.day);
   yield;
+  const pieces = safeStartsOf(option);
   const call = among === null ? null : callOff(option, anotherDay(option, among.options));
   return {
     wholeJob:
@@ -92,7 +96,8 @@ export function* explaining(
     })),
     callOff: call === null ? null : presentCallOff(call),
     tooEarly: null,
-    safeStarts: safeStartsOf(option).map(({ words, lastMs }) => ({ words, lastMs })),
+    safeStarts: pieces.map(({ words, lastMs }) => ({ words, lastMs })),
+    safeStartsNote: safeStartsNote(pieces),
   };
 }
 

@@ -9,11 +9,11 @@ import {
   verdictSentence,
 } from '../planner/index.ts';
 import { longDayText } from '../time/index.ts';
-import { MS_PER_MINUTE } from '../units/index.ts';
+import { MS_PER_MINUTE, money } from '../units/index.ts';
 import { askedFor } from './asked-bay.ts';
 import { type Explained, NOT_EXPLAINED } from './explained.ts';
 import { presentChance } from './present-chance.ts';
-import { amount, dayValue } from './value-words.ts';
+import { dayValue } from './value-words.ts';
 
 /** One laying day as it crosses the wire. Sentences are the planner's own where it has them. */
 
@@ -65,6 +65,7 @@ export function presentOption(
     callOff: explained.callOff,
     tooEarly: early,
     safeStarts: [...explained.safeStarts],
+    safeStartsNote: explained.safeStartsNote,
     searched: option.searched,
     rank,
   };
@@ -109,6 +110,7 @@ function smallerBayWords(
   first: DayOption | undefined,
 ): string {
   const { bay } = plan.work;
+  const { currency } = plan.prepared.job.costs;
   const more = bay.of - split.of;
   const days = more === 1 ? 'one more laying day' : `${more} more laying days`;
   const rather = split.of === 1 ? 'one' : String(split.of);
@@ -116,7 +118,7 @@ function smallerBayWords(
   if (first === undefined) return `${sizes}.`;
   if (first.chance.words !== chance.words)
     return `${sizes}, but ${chance.words} instead of ${first.chance.words}.`;
-  return `${sizes}, counted in; the day is expected to cost ${amount(expectedCost)} rather than ${amount(first.expectedCost)}.`;
+  return `${sizes}, counted in; the day is expected to cost ${money(expectedCost, currency)} rather than ${money(first.expectedCost, currency)}.`;
 }
 
 /** A day that is not offered still says why. */
@@ -143,6 +145,7 @@ export function presentSkip(skip: DaySkip): DayOptionAnswer {
     callOff: null,
     tooEarly: null,
     safeStarts: [],
+    safeStartsNote: null,
     searched: 'quick',
     rank: null,
   };

@@ -1,5 +1,6 @@
 import type { Value } from '../contract/index.ts';
 import { type DayOption, forecastsWords } from '../planner/index.ts';
+import { money } from '../units/index.ts';
 
 /** Forecasts of which none is caught open leave this much doubt, 0..1 (one-sided, the usual 5 %). */
 const DOUBT = 0.05;
@@ -29,8 +30,8 @@ function ruleWords(
   { currency, standDown, caughtOpen }: DayOption['plan']['prepared']['job']['costs'],
   threshold: number,
 ): string {
-  const down = `Standing down costs ${currency} ${amount(standDown)}`;
-  const open = `being caught open ${amount(caughtOpen)}`;
+  const down = `Standing down costs ${money(standDown, currency)}`;
+  const open = `being caught open ${money(caughtOpen, currency)}`;
   if (standDown === 0)
     return `${down}: on cost alone no chance of being caught open is worth taking`;
   if (threshold >= 1)
@@ -58,7 +59,3 @@ export function inHundred(share: number): string {
   if (share >= 0.0095 || share === 0) return `${Math.round(share * 100)} in 100`;
   return share < 0.001 ? 'under 1 in 1,000' : `${Math.round(share * 1000)} in 1,000`;
 }
-
-/** Thousands apart, no cents. */
-export const amount = (value: number): string =>
-  String(Math.round(value)).replace(/\B(?=(\d{3})+$)/g, ',');

@@ -9,7 +9,7 @@ import {
   readWeatherFile,
 } from '../feed/index.ts';
 import type { Job } from '../planner/index.ts';
-import { isoUtc } from '../time/index.ts';
+import { clockText, isoUtc, longDayText } from '../time/index.ts';
 import { seededRandom } from '../units/index.ts';
 import type { HourlyWeather } from '../weather/index.ts';
 import { BadInput, badInput } from './bad-input.ts';
@@ -59,12 +59,20 @@ export async function findWeather(
   return askFeed(job, given ?? io.systemNowMs(), io);
 }
 
-/** Nothing is known before a forecast's first hour, so that no day before it can be judged. */
-export function checkCovers({ weather, nowMs }: { weather: HourlyWeather; nowMs: number }): void {
-  if (nowMs >= weather.startMs) return;
+/**
+ * Nothing is known before a forecast's first hour, so that no day before it can be judged.
+ * @param zone  the site's: times are told in it
+ */
+export function checkCovers(
+  { weather, nowMs }: { weather: HourlyWeather; nowMs: number },
+  zone: string,
+): void {
+  const { startMs } = weather;
+  if (nowMs >= startMs) return;
+  const told = (ms: number): string => `${clockText(ms, zone)} on ${longDayText(ms, zone)}`;
   throw badInput(
     'weather',
-    `The forecast starts at ${isoUtc(weather.startMs)}, later than the time planned for, ${isoUtc(nowMs)}; give a forecast that covers it, or another time with --now.`,
+    `The forecast starts at ${told(startMs)}, site time, later than the time planned for, ${told(nowMs)}; give a forecast that covers it, or a later time: --now ${isoUtc(startMs)}.`,
   );
 }
 

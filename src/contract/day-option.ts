@@ -177,6 +177,8 @@ export const dayOptionSchema = z.object({
   /** How far the chance moves with the timing of rain, where that is too far to call the day; else null. */
   tooEarly: z.object({ low: share, high: share }).nullable(),
   safeStarts: z.array(safeStartSchema),
+  /** Why some of them, or all, have no time; null where all have one. */
+  safeStartsNote: z.string().nullable(),
   /** 'quick' = one order and bay size; 'full' = starts, orders, bays, gang and knocking off. */
   searched: z.enum(['quick', 'full']),
   rank: z.number().int().nullable(),

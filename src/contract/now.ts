@@ -84,7 +84,7 @@ export const nowAnswerSchema = z.object({
   call: z.enum([...NOW_WAYS, 'off-roof', 'finished']),
   offRoof: z
     .object({
-      why: z.enum(['thunder', 'roof-wind', 'daylight']),
+      why: z.enum(['thunder', 'lightning', 'roof-wind', 'daylight']),
       words: z.string(),
       untilMs: ms.nullable(),
     })

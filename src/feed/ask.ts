@@ -37,6 +37,7 @@ const WANTED = [
   'precipitation',
   'cloud_cover',
   'shortwave_radiation',
+  'cape',
 ];
 /** A single forecast has a chance of rain of its own; of an ensemble the forecasts are counted. */
 const wantedOf = (endpoint: Ask['endpoint']): readonly string[] =>

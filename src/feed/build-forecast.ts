@@ -73,6 +73,7 @@ export function buildForecast(
     rainMm,
     solarWm2,
     cloudPct,
+    capeJkg: column('cape') ?? null,
   };
   const moisture: Variable = member.dewPointC === null ? 'relative_humidity_2m' : 'dew_point_2m';
   return {

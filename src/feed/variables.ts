@@ -10,6 +10,7 @@ export type Variable =
   | 'precipitation'
   | 'cloud_cover'
   | 'shortwave_radiation'
+  | 'cape'
   | 'precipitation_probability';
 
 export interface VariableRule {
@@ -37,6 +38,7 @@ export const VARIABLE_RULES: Readonly<Record<Variable, VariableRule>> = {
   cloud_cover: { units: PERCENT, ourUnit: '%', low: 0, high: 100 },
   // Pyranometers and models both give a few W/m2 below zero at night.
   shortwave_radiation: { units: { 'W/m²': same }, ourUnit: 'W/m²', low: -20, high: 1500 },
+  cape: { units: { 'J/kg': same }, ourUnit: 'J/kg', low: 0, high: 15_000 },
   precipitation_probability: { units: PERCENT, ourUnit: '%', low: 0, high: 100 },
 };
 

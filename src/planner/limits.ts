@@ -16,6 +16,15 @@ export interface FirmLimits {
    * feed's rounding (0.1 mm over 3 h comes as 0.03 an hour) does not decide.
    */
   readonly rainMmPerHour: number;
+  /**
+   * Energy of the air from which rain is taken to come with lightning [J/kg]; weak to moderate storms
+   * begin about there (from memory).
+   */
+  readonly lightningCapeJkg: number;
+  /** Heat index in the shade from which nobody is kept at work [°C]: 'danger' on the US weather service's chart, 103 °F. */
+  readonly heatIndexMaxC: number;
+  /** Felt temperature down to which people work [°C]: from there bare skin freezes in 10 to 30 min (Environment Canada). */
+  readonly feltMinC: number;
   /** Most that other forecasts may show a cold night before water-borne adhesive is laid, 0..1. */
   readonly coldNightShare: number;
 }
@@ -27,5 +36,8 @@ export const STARTER_LIMITS: FirmLimits = {
   roofGustMps: 15.6,
   dewMarginMinK: 3,
   rainMmPerHour: 0.05,
+  lightningCapeJkg: 500,
+  heatIndexMaxC: 39.4,
+  feltMinC: -28,
   coldNightShare: 0.2,
 };

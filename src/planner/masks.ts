@@ -6,12 +6,15 @@ import {
   type Asked,
   airTemp,
   askedOf,
+  chill,
   coldNight,
   daylight,
   daysFrom,
   deckDry,
   dewMargin,
+  heat,
   humidity,
+  lightning,
   type Rule,
   type RuleView,
   rain,
@@ -29,7 +32,9 @@ export function bitsOf(rules: readonly RuleId[]): number {
 }
 
 /** Rules that hold even a film that lies open: people come before adhesive. */
-export const SAFETY_BITS = bitsOf([sheetWind, roofWind, daylight].map((rule) => rule.id));
+export const SAFETY_BITS = bitsOf(
+  [sheetWind, roofWind, lightning, heat, chill, daylight].map((rule) => rule.id),
+);
 
 /** Which rules are broken when, for work with one product on one surface. */
 export interface RuleMask {
@@ -48,7 +53,7 @@ export interface MaskOf {
 }
 
 /** Rules that ask neither what is laid nor on what. */
-const SITE_RULES = [rain, sheetWind, roofWind] as const;
+const SITE_RULES = [rain, sheetWind, roofWind, lightning, heat, chill] as const;
 const PRODUCT_RULES = [dewMargin, airTemp, surfaceTemp, humidity] as const;
 
 /**
@@ -81,7 +86,8 @@ export function masksOn(
     const broken = ofTheSite.slice();
     for (const rule of [deckDry, ...ofTheWork]) mark(rule, view, byDay, broken);
     // Of several that are broken the first is told.
-    const rules = [rain, deckDry, sheetWind, roofWind, daylight, ...ofTheWork];
+    const [wet, ...others] = SITE_RULES;
+    const rules = [wet, deckDry, ...others, daylight, ...ofTheWork];
     return { broken, rules, turnsCold: cold?.turnsCold ?? null };
   };
 }

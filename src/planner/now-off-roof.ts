@@ -8,18 +8,18 @@ export const AFTER_THUNDER_MS = 30 * MS_PER_MINUTE;
 
 /** Why nobody is on the roof at a moment; never traded for output. */
 export interface OffRoof {
-  readonly why: 'thunder' | 'roof-wind' | 'daylight';
+  readonly why: 'thunder' | 'lightning' | 'roof-wind' | 'daylight';
   /** When that is over, by the clock or by most forecasts; null = not this working day. */
   readonly untilMs: number | null;
 }
 
-/** Thunder first, which no forecast knows better; then wind and darkness, where most forecasts have them. */
+/** Thunder first, which no forecast knows better; then darkness, lightning and wind, where most forecasts have them. */
 export function offRoofNow(plan: DayPlan, atMs: number, thunderMs: number | null): OffRoof | null {
   if (thunderMs !== null && atMs < thunderMs + AFTER_THUNDER_MS)
     return { why: 'thunder', untilMs: thunderMs + AFTER_THUNDER_MS };
   const { grid } = plan.prepared;
   const first = stepAt(grid, atMs);
-  for (const why of ['daylight', 'roof-wind'] as const) {
+  for (const why of ['daylight', 'lightning', 'roof-wind'] as const) {
     if (!mostHave(plan, why, first)) continue;
     const end = stepAt(grid, plan.shift.endMs);
     let step = first;
@@ -31,7 +31,7 @@ export function offRoofNow(plan: DayPlan, atMs: number, thunderMs: number | null
 
 function mostHave(
   { prepared, steps }: DayPlan,
-  rule: 'roof-wind' | 'daylight',
+  rule: 'lightning' | 'roof-wind' | 'daylight',
   step: number,
 ): boolean {
   const { grid } = prepared;

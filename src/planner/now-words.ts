@@ -16,6 +16,7 @@ export const WAY_WORDS: Readonly<Record<WayId, string>> = {
 
 const WHY_OFF: Readonly<Record<OffRoof['why'], string>> = {
   thunder: 'thunder',
+  lightning: 'lightning likely',
   'roof-wind': 'too much wind to work on it',
   daylight: 'darkness',
 };

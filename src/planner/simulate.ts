@@ -16,7 +16,7 @@ import { runOf } from './run-end.ts';
 const SCRAPE_SHARE = 0.5;
 const MAX_REDOS = 3;
 /** Nobody is on the roof while one of these is broken. */
-const OFF_ROOF_BITS = bitsOf(['roof-wind', 'daylight']);
+const OFF_ROOF_BITS = bitsOf(['roof-wind', 'lightning', 'daylight']);
 
 /**
  * Runs a laying day in one member: the crew takes the first task on the list that may start now,

@@ -35,7 +35,7 @@ export interface LaidHalf {
 /** Share of the usable minutes that a section may take; the rest is margin. Common practice. */
 export const USABLE_SHARE = 2 / 3;
 
-const ALWAYS: readonly RuleId[] = ['roof-wind', 'daylight'];
+const ALWAYS: readonly RuleId[] = ['roof-wind', 'lightning', 'heat', 'chill', 'daylight'];
 
 /** Rules for work that only needs people to be able to stand on the roof. */
 export const workRules = (...more: readonly RuleId[]): readonly RuleId[] => [...more, ...ALWAYS];

@@ -84,6 +84,9 @@ export const RULE_IDS = [
   'cold-night',
   'sheet-wind',
   'roof-wind',
+  'lightning',
+  'heat',
+  'chill',
   'daylight',
 ] as const;
 export type RuleId = (typeof RULE_IDS)[number];

@@ -2,4 +2,5 @@
 export * from './constants.ts';
 export * from './conversions.ts';
 export * from './guards.ts';
+export * from './money.ts';
 export * from './random.ts';

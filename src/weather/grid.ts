@@ -54,6 +54,9 @@ export function buildGrid(hourly: HourlyWeather, place: Place): WeatherGrid {
     rainMm: new Float32Array(size).fill(Number.NaN),
     solarWm2: new Float32Array(size).fill(Number.NaN),
     cloudPct: new Float32Array(size).fill(Number.NaN),
+    ...(hourly.members.some(({ capeJkg }) => capeJkg)
+      ? { capeJkg: new Float32Array(size).fill(Number.NaN) }
+      : {}),
     sunElevationDeg: sun.elevationDeg,
     sunAzimuthDeg: sun.azimuthDeg,
     knownSteps: new Int32Array(hourly.members.length),
@@ -168,7 +171,15 @@ function dewPoints(member: HourlyMember): Float64Array {
 
 type Columns = Pick<
   WeatherGrid,
-  'airTempC' | 'dewPointC' | 'windMps' | 'gustMps' | 'rainMm' | 'solarWm2' | 'cloudPct' | 'steps'
+  | 'airTempC'
+  | 'dewPointC'
+  | 'windMps'
+  | 'gustMps'
+  | 'rainMm'
+  | 'solarWm2'
+  | 'cloudPct'
+  | 'capeJkg'
+  | 'steps'
 >;
 
 function fillMember(
@@ -195,6 +206,8 @@ function fillMember(
       grid.airTempC[at] = member.airTempC[from]! * (1 - share) + member.airTempC[to]! * share;
       grid.dewPointC[at] = dewPointC[from]! * (1 - share) + dewPointC[to]! * share;
       grid.cloudPct[at] = member.cloudPct[from]! * (1 - share) + member.cloudPct[to]! * share;
+      if (grid.capeJkg && member.capeJkg)
+        grid.capeJkg[at] = member.capeJkg[from]! * (1 - share) + member.capeJkg[to]! * share;
       grid.windMps[at] = wind;
       // The hour's highest gust may fall anywhere in it: hold it throughout. Feeds sometimes print
       // gusts below the mean wind; the larger of the two is taken.

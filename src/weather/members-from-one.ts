@@ -210,5 +210,6 @@ function memberOf(args: {
       return Math.min(drawn, Math.max(sun, clearWm2[h]!));
     }),
     cloudPct,
+    capeJkg: one.capeJkg ?? null,
   };
 }

@@ -40,6 +40,8 @@ export interface HourlyMember {
   readonly solarWm2: Float64Array;
   /** Instant at the stamp, total cover [%]. */
   readonly cloudPct: Float64Array;
+  /** Instant at the stamp: energy of the air for storms [J/kg]; null or left out = the feed has none. */
+  readonly capeJkg?: Float64Array | null;
 }
 
 /**
@@ -178,6 +180,8 @@ export interface WeatherGrid {
   readonly rainMm: Float32Array;
   readonly solarWm2: Float32Array;
   readonly cloudPct: Float32Array;
+  /** Energy of the air for storms [J/kg], NaN = not known; left out where no forecast has it. */
+  readonly capeJkg?: Float32Array;
   /** Long wave arriving from the sky [W/m2] where it was measured; else it follows from cloud. */
   readonly longwaveWm2?: Float32Array;
   /** Sun's geometric elevation at mid-step [deg], one per step. */

@@ -130,7 +130,7 @@ describe('a real job with a forecast service', () => {
 
 describe('a saved forecast file', () => {
   const VARIABLES =
-    'temperature_2m,dew_point_2m,wind_speed_10m,wind_gusts_10m,precipitation,cloud_cover,shortwave_radiation';
+    'temperature_2m,dew_point_2m,wind_speed_10m,wind_gusts_10m,precipitation,cloud_cover,shortwave_radiation,cape';
   const clock = { nowMs: NOW_MS, runMs: NOW_MS - 3_600_000 };
   const place = { latitude: '52.05', longitude: '-8.35', hourly: VARIABLES, forecast_days: '7' };
   const saved = (name: string, endpoint: string, query: Record<string, string>): string => {

@@ -54,9 +54,9 @@ describe('figures tried on the command line', () => {
     const args = ['days', HALL, '--quick', ...LATE, ...costs];
     const { code, out } = await run(args);
     expect(code).toBe(0);
-    expect(out).toContain('Tried, not saved: standing down 400, caught open 400000.');
+    expect(out).toContain('Tried, not saved: standing down EUR 400, caught open EUR 400,000.');
     expect(out.replace(/\s+/g, ' ')).toContain(
-      'Standing down costs EUR 400, being caught open 400,000: stand down when the chance of being caught open passes 1 in 1,000',
+      'Standing down costs EUR 400, being caught open EUR 400,000: stand down when the chance of being caught open passes 1 in 1,000',
     );
     const json = daysAnswerSchema.parse(JSON.parse((await run([...args, '--json'])).out));
     expect(json.costs).toMatchObject({ standDown: 400, caughtOpen: 400_000, waitPerDay: 220 });

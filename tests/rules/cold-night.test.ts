@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { optionFor, STARTER_LIMITS, simulateDay } from '../../src/planner/index.ts';
-import { coldNight, NIGHT } from '../../src/planner/rules/index.ts';
+import { askedOf, coldNight, NIGHT } from '../../src/planner/rules/index.ts';
 import { localDayOn } from '../../src/time/index.ts';
 import { buildGrid } from '../../src/weather/index.ts';
 import { planOn, preparedFor } from '../fixtures/planner/job.ts';
@@ -93,6 +93,28 @@ describe('the night as one forecast of many can know it', () => {
     );
     expect(alikeCold.broken(0)).toBe(true);
     expect(unlikeCold.broken(0)).toBe(false);
+  });
+
+  it('is weighed anew as the day shows who is alike, though nobody says anything new of the night', () => {
+    // Two of ten others are cold at midnight: one in five. From ten on the eight others grow warmer.
+    const weather = weatherOf({
+      members: 11,
+      hours: 60,
+      airTempC: (h, m) => {
+        if (h === 24) return m === 1 || m === 2 ? 0 : 10;
+        return h >= 10 && h < 24 && m >= 3 ? 13 + m : 10;
+      },
+    });
+    const grid = buildGrid(weather, PLACE);
+    const { rule } = coldNight(PRODUCT, STARTER_LIMITS, grid)!;
+    const view = { ...momentView({}), grid };
+    const broken = new Uint16Array(grid.steps * grid.memberCount);
+    const [eight, thirteen] = [8 * 12, 13 * 12];
+    rule.mark(view, { ...askedOf(grid, [{ from: eight, to: thirteen }]), broken, bit: 1 });
+    expect([broken[eight], broken[thirteen - 1]]).toEqual([0, 1]);
+    // Asked in one go or at each moment alone, the answer is the same.
+    for (let step = eight; step < thirteen; step += 6)
+      expect(broken[step] === 1, `step ${step}`).toBe(breaks(rule, view, 0, step));
   });
 
   it('does not count others whose forecast ends before the night as warm', () => {

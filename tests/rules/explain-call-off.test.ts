@@ -2,7 +2,14 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readyJob } from '../../src/answers/index.ts';
 import { decideByOthers } from '../../src/planner/explain/decide-by-others.ts';
-import { bestStart, type CallOffTime, calledOffCost, callOff } from '../../src/planner/index.ts';
+import {
+  anotherDay,
+  bestStart,
+  type CallOffTime,
+  calledOffCost,
+  callOff,
+  type DayOption,
+} from '../../src/planner/index.ts';
 import { relativeValue } from '../../src/planner/verification/index.ts';
 import { jobOf, planOn, type Setting, SHELF } from '../fixtures/planner/job.ts';
 import { HOUR_MS } from '../fixtures/planner/weather.ts';
@@ -163,7 +170,7 @@ describe('when to decide about a day', () => {
     const found = decide(8, false);
     expect(found.best).toBe('now');
     expect(at(found, 'now').calledOffShare).toBe(1);
-    expect(found.words).toMatch(/^Call it off now, for 250 EUR/);
+    expect(found.words).toMatch(/^Call it off now, for EUR 250:/);
   });
 
   it('costs no more to look again than to go whatever where nothing is wrong', () => {
@@ -183,6 +190,70 @@ describe('when to decide about a day', () => {
       ['on site', 800],
       ['go whatever', 800],
     ]);
+  });
+});
+
+describe('the other day that a day called off leaves the job to', () => {
+  const plan = planOn({
+    job: 'parish-room',
+    date: '2026-05-14',
+    changes: { costs: { standDown: 800, caughtOpen: 3000, calledOff: 250, waitPerDay: 50 } },
+    weather: { members: 8, hours: 66 },
+  });
+  const found = bestStart(plan, [plan.shift.startMs]);
+  /** Of eight forecasts, all alike so far, four finish for nothing and four stand down for 800. */
+  const thursday: DayOption = {
+    ...found,
+    runs: found.runs.map((run, m) => ({
+      ...run,
+      idleMs: 0,
+      kind: m < 4 ? 'finished' : 'stoodDown',
+    })),
+    expectedCost: 400,
+  };
+  const daysOn = (days: number, expectedCost: number, verdict: DayOption['verdict'] = 'go') => ({
+    ...thursday,
+    day: { ...thursday.day, startMs: thursday.day.startMs + days * 24 * HOUR_MS },
+    leadDays: thursday.leadDays + days,
+    expectedCost,
+    verdict,
+  });
+
+  it('is the cheapest later one, each day of waiting counted', () => {
+    // Friday 100 + 50; Sunday 20 + 3 x 50 = 170; Saturday nobody can judge, Wednesday is past.
+    const options = [
+      daysOn(-1, 0),
+      thursday,
+      daysOn(1, 100),
+      daysOn(2, 0, 'unknown'),
+      daysOn(3, 20),
+    ];
+    expect(anotherDay(thursday, options)).toBeCloseTo(150, 9);
+    // Friday at 121 + 50 is dearer than Sunday.
+    expect(anotherDay(thursday, [thursday, daysOn(1, 121), daysOn(3, 20)])).toBeCloseTo(170, 9);
+  });
+
+  it('is one day’s wait where the forecast shows none', () => {
+    expect(anotherDay(thursday, [daysOn(-1, 0), thursday])).toBe(50);
+    expect(anotherDay(thursday, [thursday, daysOn(1, 10, 'unknown')])).toBe(50);
+  });
+
+  it('before a good day calls off what it would not before a bad week', () => {
+    const now = (options: readonly DayOption[]) => {
+      const call = callOff(thursday, anotherDay(thursday, options));
+      return { ...call.choices.find(({ when }) => when === 'now')!, go: call.choices.at(-1)! };
+    };
+    // Another day costs 0 + 50: off is 250 + 50 = 300. Going is 0 or 800 + 50, as the other seven
+    // forecasts have it 3/7 or 4/7 of 850: 364 or 486. All call off; who goes all the same pays 425.
+    const good = now([thursday, daysOn(1, 0)]);
+    expect(good.calledOffShare).toBe(1);
+    expect(good.expectedCost).toBeCloseTo(300, 6);
+    expect(good.go.expectedCost).toBeCloseTo(425, 6);
+    // 850 + 50 at best: off is 1150. Going is 3/7 or 4/7 of 1700, 729 or 971: nobody calls off.
+    const bad = now([thursday, daysOn(1, 850), daysOn(2, 850)]);
+    expect(bad.calledOffShare).toBe(0);
+    expect(bad.expectedCost).toBeCloseTo(850, 6);
+    expect(bad.go.expectedCost).toBeCloseTo(850, 6);
   });
 });
 

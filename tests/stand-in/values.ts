@@ -73,6 +73,8 @@ export function inventedValue(
       return { unit: '%', value: wet > 0 ? 70 : 5 };
     case 'cloud_cover':
       return { unit: '%', value: 55 };
+    case 'cape':
+      return { unit: 'J/kg', value: Math.round(300 * Math.max(0, dayWave(s.atMs))) };
     case 'shortwave_radiation':
       return { unit: 'W/m²', value: rounded(Math.max(0, 600 * dayWave(s.atMs)), 1) };
     default:

@@ -175,7 +175,11 @@ describe('the job page', { timeout: 60_000 }, () => {
           best: 'evening before',
           words: 'Decide at 17:00 on Wednesday 13 May.',
         },
-        safeStarts: [{ words: 'Field, sheet 1', lastMs: best.startMs }],
+        safeStarts: [
+          { words: 'Field, sheet 1', lastMs: best.startMs },
+          { words: 'Low edge', lastMs: null },
+        ],
+        safeStartsNote: 'None to name for the low edge: too late as planned.',
         tooEarly: { low: 0.3, high: 0.7 },
         verdict: 'unknown',
       };
@@ -204,6 +208,8 @@ describe('the job page', { timeout: 60_000 }, () => {
       expect(await entry.getByText('Field, sheet 1').isVisible(), 'folded up').toBe(false);
       await entry.getByText('Last safe start of each piece of work').click();
       await entry.getByText('Field, sheet 1').waitFor();
+      await entry.getByText(day.safeStartsNote!).waitFor();
+      expect(await entry.locator('.safe-starts li').count(), 'pieces with a time').toBe(1);
       const order = entry.getByRole('link', { name: /^Order of work for/ });
       expect(await order.getAttribute('href')).toMatch(/\/day\/2026-05-\d\d\?bay=60$/);
       const small = await page

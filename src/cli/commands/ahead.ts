@@ -29,7 +29,7 @@ export async function ahead(file: string, options: AheadOptions, io: Io): Promis
   const { bay = null } = readTried(options, ready);
   const found = await findWeather(ready.job, options, io);
   if (!found.ok) throw new NoForecast(found.why);
-  checkCovers(found);
+  checkCovers(found, ready.job.site.timeZone);
   const result = answerAhead({
     ready,
     hourly: found.weather,

@@ -27,7 +27,7 @@ export async function days(file: string, options: DaysOptions, io: Io): Promise<
   const ready = readJobOnSite(file, options, io);
   const tried = readTried(options, ready);
   const found = await findWeather(ready.job, options, io);
-  if (found.ok) checkCovers(found);
+  if (found.ok) checkCovers(found, ready.job.site.timeZone);
   const depth = options.quick === true ? 'quick' : 'full';
   const shelf = [...productShelf(options.products, io).values()];
   const answer = found.ok

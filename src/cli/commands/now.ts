@@ -24,7 +24,7 @@ export async function now(file: string, options: NowOptions, io: Io): Promise<vo
   const { bay = null } = readTried(options, ready);
   const found = await findWeather(ready.job, options, io);
   if (!found.ok) throw new NoForecast(found.why);
-  checkCovers(found);
+  checkCovers(found, zone);
   const result = answerNow({
     ready,
     hourly: found.weather,

@@ -25,7 +25,7 @@ export async function work(file: string, options: WorkOptions, io: Io): Promise<
   const tried = readTried(options, ready);
   const found = await findWeather(ready.job, options, io);
   if (!found.ok) throw new NoForecast(found.why);
-  checkCovers(found);
+  checkCovers(found, ready.job.site.timeZone);
   const result = answerWork(ready, found.weather, found.nowMs, options.day, tried);
   if (!result.ok) {
     throw new BadInput(

@@ -1,6 +1,6 @@
 import type { DayOption, Reason, Turn } from '../../contract/index.ts';
 import { clockText, localDayOn, shortDayText, spanText } from '../../time/index.ts';
-import { MS_PER_MINUTE } from '../../units/index.ts';
+import { MS_PER_MINUTE, money } from '../../units/index.ts';
 import { wrap } from './table.ts';
 
 /** What stands behind a day's line, a row for each thing. */
@@ -34,7 +34,7 @@ export function dayDetail(day: DayOption, zone: string, currency: string): strin
       'cost',
       day.expectedCost === null
         ? null
-        : `${currency} ${day.expectedCost} expected. ${day.value?.words ?? ''}`,
+        : `${money(day.expectedCost, currency)} expected. ${day.value?.words ?? ''}`,
     ),
     ...entry('last safe start', safeStartWords(day, at)),
   ];
@@ -100,14 +100,18 @@ function listWords({ askBayM2 }: Turn, date: string): string {
 
 function gainWords(gain: number, currency: string): string {
   if (gain === 0) return 'Expected to cost the same.';
-  return `Expected to cost ${currency} ${Math.abs(gain)} ${gain > 0 ? 'less' : 'more'}.`;
+  return `Expected to cost ${money(Math.abs(gain), currency)} ${gain > 0 ? 'less' : 'more'}.`;
 }
 
-function safeStartWords({ safeStarts }: DayOption, at: (ms: number) => string): string | null {
-  if (safeStarts.length === 0) return null;
-  return safeStarts
-    .map(({ words, lastMs }) => `${lastMs === null ? 'none' : at(lastMs)} ${words}`)
-    .join('; ');
+function safeStartWords(
+  { safeStarts, safeStartsNote }: DayOption,
+  at: (ms: number) => string,
+): string | null {
+  const timed = safeStarts.flatMap(({ words, lastMs }) =>
+    lastMs === null ? [] : [`${at(lastMs)} ${words}`],
+  );
+  if (timed.length === 0) return safeStartsNote;
+  return `${timed.join('; ')}.${safeStartsNote === null ? '' : ` ${safeStartsNote}`}`;
 }
 
 const tenIn = (share: number): string => `${Math.round(share * 10)} in 10`;

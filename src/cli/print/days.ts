@@ -1,6 +1,7 @@
 import type { DayOption, DaysAnswer } from '../../contract/index.ts';
 import { forecastsWords } from '../../planner/index.ts';
 import { clockText, localDayOn, shortDayText } from '../../time/index.ts';
+import { money } from '../../units/index.ts';
 import { dayDetail } from './day-detail.ts';
 import { table, wrap } from './table.ts';
 import { triedLines } from './tried.ts';
@@ -23,7 +24,7 @@ export function printDays(answer: DaysAnswer): string {
   lines.push(
     ...weatherLines(answer.weather, nowMs, zone),
     ...wrap(answer.search.words, ''),
-    ...triedLines(answer.tried),
+    ...triedLines(answer.tried, answer.costs.currency),
     ...neverFitsLines(answer),
     '',
   );
@@ -62,7 +63,7 @@ function legend({ costs, weather, days }: DaysAnswer): string[] {
       '',
     ),
     ...wrap(
-      `Cost: expected, in ${costs.currency}: called off the evening before or on site, shortened, caught open. Ranked by it and ${costs.waitPerDay} for each day of waiting.`,
+      `Cost: expected, in ${costs.currency}: called off the evening before or on site, shortened, caught open. Ranked by it and ${money(costs.waitPerDay, costs.currency)} for each day of waiting.`,
       '',
     ),
   ];

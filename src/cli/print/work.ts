@@ -19,7 +19,7 @@ export function printWork(answer: WorkAnswer): string {
       '',
     ),
     ...weatherLines(answer.weather, answer.nowMs, zone),
-    ...triedLines(answer.tried),
+    ...triedLines(answer.tried, answer.costs.currency),
     '',
     ...wrap(day.sentence, ''),
     ...wrap(

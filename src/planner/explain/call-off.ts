@@ -1,4 +1,5 @@
 import { clockText, localDayOf, longDayText, wallTimeMs } from '../../time/index.ts';
+import { money } from '../../units/index.ts';
 import { stepAt } from '../../weather/index.ts';
 import { costOf, type DayOption } from '../day-option.ts';
 import { forecastsWords } from '../forecast-words.ts';
@@ -132,19 +133,19 @@ function wordsOf(
   const { job, grid } = plan.prepared;
   const { currency, standDown } = job.costs;
   const zone = job.site.timeZone;
-  const money = (cost: number): string => `${Math.round(cost)} ${currency}`;
+  const sum = (cost: number): string => money(cost, currency);
   const called = Math.round(calledOffShare * runs.length);
   const of = `${called} of ${forecastsWords(runs.length, grid.source.madeFromOne === true)}`;
   switch (when) {
     case 'now':
       return 2 * called > runs.length
-        ? `Call it off now, for ${money(callOffCost)}: waiting to know more is not expected to pay.`
+        ? `Call it off now, for ${sum(callOffCost)}: waiting to know more is not expected to pay.`
         : 'As things stand it goes ahead; looking again later is not expected to pay.';
     case 'evening before': {
       const at = `at ${clockText(atMs!, zone)} on ${longDayText(atMs!, zone)}`;
       return called === 0
-        ? `Nothing calls it off so far. Look again ${at}, while calling off costs ${money(callOffCost)} and not ${money(standDown)} as on the day.`
-        : `Decide ${at}: in ${of} it is then called off, for ${money(callOffCost)} and not ${money(standDown)} as on the day.`;
+        ? `Nothing calls it off so far. Look again ${at}, while calling off costs ${sum(callOffCost)} and not ${sum(standDown)} as on the day.`
+        : `Decide ${at}: in ${of} it is then called off, for ${sum(callOffCost)} and not ${sum(standDown)} as on the day.`;
     }
     case 'on site': {
       const at = `on site at ${clockText(atMs!, zone)}`;
@@ -152,7 +153,7 @@ function wordsOf(
       const known = choices.some((choice) => choice.when === 'evening before')
         ? ': what is known by then is worth more than calling off cheaper the evening before'
         : '';
-      return `Decide ${at}${known}; in ${of} it is then called off, for ${money(callOffCost)}.`;
+      return `Decide ${at}${known}; in ${of} it is then called off, for ${sum(callOffCost)}.`;
     }
     case 'go whatever':
       return 'Go: calling it off, now or later, is expected to cost more than it saves.';

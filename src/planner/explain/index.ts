@@ -15,7 +15,7 @@ export {
   rainTimingSpreads,
   TOO_EARLY_SPREAD,
 } from './rain-timing-spread.ts';
-export { type SafeStart, safeStartsOf } from './safe-starts.ts';
+export { type SafeStart, safeStartsNote, safeStartsOf } from './safe-starts.ts';
 export { type Turn, type TurnKind, turnsOf } from './turns.ts';
 export { CAUTIONS, verdictSentence } from './verdict-sentence.ts';
 export { type WholeJob, wholeJob } from './whole-job.ts';

@@ -36,6 +36,25 @@ export function safeStartsOf(option: DayOption): readonly SafeStart[] {
     .map(({ words, lastMs, ids }) => ({ words, lastMs, ids }));
 }
 
+/** Pieces without a last safe start that are named. */
+const MOST_NAMED = 3;
+
+/** Why pieces have no last safe start, in one sentence; null where all have one. */
+export function safeStartsNote(
+  pieces: readonly Pick<SafeStart, 'words' | 'lastMs'>[],
+): string | null {
+  const without = pieces.filter(({ lastMs }) => lastMs === null);
+  if (without.length === 0) return null;
+  if (without.length === pieces.length)
+    return 'No last safe start to name: even as planned, the roof is not rain-safe in the share of forecasts asked for.';
+  const named = without.slice(0, MOST_NAMED).map(({ words }) => `“${words}”`);
+  const more = without.length - named.length;
+  const all = [...named, ...(more > 0 ? [`${more} more`] : [])];
+  const last = all.pop()!;
+  const list = all.length === 0 ? last : `${all.join(', ')} and ${last}`;
+  return `None to name for ${list}: even as planned, the roof is then not rain-safe in the share of forecasts asked for.`;
+}
+
 interface Piece {
   readonly words: string;
   readonly tasks: number[];

@@ -128,6 +128,9 @@ function missOf(
     }
     case 'cold-night':
       return nightMiss(prepared, own.afterMinC?.value, own.hoursAfter?.value);
+    case 'lightning':
+    case 'heat':
+    case 'chill':
     case 'deck-dry':
     case 'daylight':
       return null;

@@ -1,10 +1,10 @@
 import { useEffect, useState } from 'preact/hooks';
 import { useLocation } from 'preact-iso';
 import type { DaysAnswer } from '../../../src/contract/index.ts';
+import { money } from '../../../src/units/index.ts';
 import type { Problem } from '../api/ask.ts';
 import { described, Field } from '../clock/Field.tsx';
 import { dateLong } from '../time/site-time.ts';
-import { money } from '../words/figures.ts';
 import {
   addressOf,
   COST_FIELDS,

@@ -1,6 +1,7 @@
 import type { DayOption } from '../../../src/contract/index.ts';
+import { money } from '../../../src/units/index.ts';
 import { SiteTime } from '../parts/SiteTime.tsx';
-import { money, peopleWords } from '../words/figures.ts';
+import { peopleWords } from '../words/figures.ts';
 import { Reasons } from './Reasons.tsx';
 import { addressOf } from './tried.ts';
 
@@ -124,20 +125,24 @@ function CallItOff({ day, zone, currency, toCosts }: Omit<Props, 'dayPage'>) {
 }
 
 function SafeStarts({ day, zone }: Pick<Props, 'day' | 'zone'>) {
-  if (day.safeStarts.length === 0) return null;
+  const timed = day.safeStarts.flatMap(({ words, lastMs }) =>
+    lastMs === null ? [] : [{ words, lastMs }],
+  );
+  if (timed.length === 0) return day.safeStartsNote === null ? null : <p>{day.safeStartsNote}</p>;
   return (
     <details>
       <summary>Last safe start of each piece of work</summary>
       <ul class="safe-starts">
-        {day.safeStarts.map(({ words, lastMs }) => (
+        {timed.map(({ words, lastMs }) => (
           <li key={words}>
             <strong>
-              {lastMs === null ? 'none' : <SiteTime ms={lastMs} zone={zone} lookingAt={day.date} />}
+              <SiteTime ms={lastMs} zone={zone} lookingAt={day.date} />
             </strong>{' '}
             {words}
           </li>
         ))}
       </ul>
+      {day.safeStartsNote !== null && <p>{day.safeStartsNote}</p>}
     </details>
   );
 }

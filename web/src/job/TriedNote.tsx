@@ -1,5 +1,5 @@
 import type { DaysAnswer } from '../../../src/contract/index.ts';
-import { money } from '../words/figures.ts';
+import { money } from '../../../src/units/index.ts';
 import { COST_FIELDS, COST_LABELS } from './tried.ts';
 
 interface TriedNoteProps extends Pick<DaysAnswer, 'tried' | 'costs'> {

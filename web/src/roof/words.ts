@@ -87,6 +87,9 @@ const RULE_WORDS: Readonly<Record<string, string>> = {
   'cold-night': 'a night that is not too cold',
   'sheet-wind': 'wind that a loose sheet can be held in',
   'roof-wind': 'wind fit for roof work',
+  lightning: 'no lightning',
+  heat: 'heat that people can work in',
+  chill: 'cold that people can work in',
   daylight: 'daylight',
 };
 export const ruleWords = (rule: string): string => RULE_WORDS[rule] ?? rule;

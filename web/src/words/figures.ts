@@ -6,10 +6,6 @@ export const figure = (value: number): string => plain.format(value);
 
 export const percent = (share: number): string => `${whole.format(share * 100)} %`;
 
-export function money(value: number, currency: string): string {
-  return `${currency} ${whole.format(value)}`;
-}
-
 const UNIT_WORDS: Readonly<Record<string, string>> = {
   m2: 'm²',
   'm2/L': 'm²/L',
