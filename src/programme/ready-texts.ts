@@ -4,7 +4,7 @@ import { DATE_FORMS, type DatesInWords, datesInWords } from './dates-in-words.ts
 import type { Booking, Move } from './move-types.ts';
 import { shortened } from './short-names.ts';
 import { isShort, type TextLength, textLength, withPlainLetters } from './text-length.ts';
-import { type Names, type Telling, WORDINGS, type Wording } from './text-wordings.ts';
+import { type Names, type Telling, type When, WORDINGS, type Wording } from './text-wordings.ts';
 
 /** Who it is from and what roof it is about, as people call them. */
 export interface TextAbout {
@@ -119,6 +119,12 @@ function written(draft: Draft, about: TextAbout): Omit<ReadyText, 'to'> {
   const start = draft.startMs === null ? null : clockText(draft.startMs, about.zone);
   // A client is greeted before a name is whole; a crew needs to know which roof.
   const politely = draft.to.who === 'client' ? shortened(names, 2) : [];
+  const said = (form: DatesInWords): When => ({
+    dates: inWords(draft.dates, form),
+    formerDates: inWords(draft.formerDates, form),
+    start,
+  });
+  const when = { long: said('long'), short: said('short'), ends: said('ends') };
   const attempts: readonly [Wording, DatesInWords, Iterable<Names>][] = [
     [full, 'long', [names]],
     [full, 'short', [names]],
@@ -128,14 +134,11 @@ function written(draft: Draft, about: TextAbout): Omit<ReadyText, 'to'> {
     [brief, 'ends', shortened(names, 1)],
     ...DATE_FORMS.map((form): [Wording, DatesInWords, Names[]] => [bare, form, [names]]),
   ];
-  for (const [wording, form, choices] of attempts) {
-    const dates = inWords(draft.dates, form);
-    const formerDates = inWords(draft.formerDates, form);
+  for (const [wording, form, choices] of attempts)
     for (const called of choices) {
-      const text = wording(called, { dates, formerDates, start });
+      const text = wording(called, when[form]);
       if (isShort(text)) return { text, ...textLength(text) };
     }
-  }
   throw new RangeError(`no wording is short enough for dates (${draft.dates.join(', ')})`);
 }
 

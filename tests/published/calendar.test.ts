@@ -118,9 +118,13 @@ describe('what is written', () => {
   });
 
   it('brings any name back as it was, folded between characters, whatever it is made of', () => {
+    const character = fc.oneof(
+      fc.constantFrom(...'a ,;:\\"n\n\té学🏠'),
+      fc.integer({ min: 0x20, max: 0x10ffff }).map((code) => String.fromCodePoint(code)),
+    );
     const anyText = fc
-      .string({ unit: 'binary', minLength: 1, maxLength: 90 })
-      .map((text) => `R${text.replace(/[\p{Cc}\p{Surrogate}]/gu, '\n')}`);
+      .array(character, { minLength: 1, maxLength: 90 })
+      .map((all) => `R${all.join('').replace(/(?![\n\t])[\p{Cc}\p{Surrogate}]/gu, '\n')}`);
     fc.assert(
       fc.property(anyText, anyText, (roof, address) => {
         const site = { name: 'Yard; \\n,"', address, place: null };
@@ -129,8 +133,14 @@ describe('what is written', () => {
           event!.summary === `${roof} - Crew A` && event!.location === `Yard; \\n,", ${address}`
         );
       }),
-      { numRuns: 60 },
+      { numRuns: 80 },
     );
+  });
+
+  it.each(['a', 'é', '学', '🏠'])('counts octets, not characters: %s alone', (character) => {
+    const roof = character.repeat(90);
+    const [event] = read(history([version('2026-05-01T09:00Z', { roof })]));
+    expect(event!.summary).toBe(`${roof} - Crew A`);
   });
 
   it('refuses a character that no calendar can hold, with its place', () => {
