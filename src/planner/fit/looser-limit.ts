@@ -128,14 +128,24 @@ const KEY = {
   'cold-night': { 'at least': 'afterMinC', 'at most': 'afterMinC' },
 } as const satisfies Record<Loosened, Record<BestMoment['side'], keyof ProductLimits>>;
 
-/** A product of its own to the planner, so that both can be asked for on one roof. */
+const loosened = new WeakMap<Product, Map<string, Product>>();
+
+/**
+ * A product of its own to the planner, so that both can be asked for on one roof; the same one each time
+ * it is asked for, as a roof that is kept between questions wants it.
+ */
 function withLimit(product: Product, { rule, side, value }: LooserLimit): Product {
   const key = KEY[rule][side];
   const was = product.limits[key];
   if (was === undefined || (side === 'at least' ? was.value <= value : was.value >= value))
     return product;
+  const id = `${product.id} ${key} ${value}`;
+  const known = loosened.get(product) ?? new Map<string, Product>();
+  loosened.set(product, known);
   const limits = { ...product.limits, [key]: { value, source: was.source } };
-  return { ...product, id: `${product.id} ${key} ${value}`, limits };
+  const looser = known.get(id) ?? { ...product, id, limits };
+  known.set(id, looser);
+  return looser;
 }
 
 /** The same weather under a smaller margin over the dew point. */
