@@ -3,7 +3,7 @@ import type { HourlyMember, HourlyWeather, QuarterRain } from '../weather/index.
 
 const FORMAT = 'layfair-hours-1';
 const ALWAYS = ['airTempC', 'windMps', 'rainMm', 'solarWm2', 'cloudPct'] as const;
-const SOMETIMES = ['dewPointC', 'relHumPct', 'gustMps', 'capeJkg'] as const;
+const SOMETIMES = ['dewPointC', 'relHumPct', 'gustMps'] as const;
 
 /**
  * The hours of a forecast from before one instant to after another, as far as there are any.
