@@ -43,8 +43,11 @@ describe('a section coated on the roof', { timeout: 90_000 }, () => {
   const open = async (widthPx: number, expected: readonly RegExp[] = []) => {
     const opened = await openPage(site.browser, site.url, { widthPx, expected });
     opened.page.setDefaultTimeout(15_000);
+    // The phone has the day's clocks before anything is done to its line.
+    const pack = opened.page.waitForResponse((reply) => reply.url().endsWith('/clock-pack'));
     await opened.page.goto(dayUrl());
     await opened.page.locator('.coat-form').waitFor();
+    await (await pack).finished();
     return opened;
   };
   const undo = (page: Page) => page.getByRole('button', { name: /^Undo:/ });
