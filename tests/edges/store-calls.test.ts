@@ -2,10 +2,11 @@ import { join } from 'node:path';
 import Database from 'libsql';
 import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { DayCall } from '../../src/record/index.ts';
-import { openStore, type Store } from '../../src/store/index.ts';
+import type { Store } from '../../src/store/index.ts';
 import { ground } from '../../src/store/migrations/0001-ground.ts';
 import { practice } from '../../src/store/migrations/0002-practice.ts';
 import { openFile } from '../../src/store/open-file.ts';
+import { storeFolder } from '../fixtures/store-folder.ts';
 import {
   ANNA,
   dayCall,
@@ -14,31 +15,29 @@ import {
   OTHER_FIRM,
   STRANGER,
   sampleJob,
-  steppingClock,
-  tempFolder,
   undo,
   uuid,
 } from '../kill/samples.ts';
 
 /* The expected outcomes come from the interface's own promise (docs/storage.md); there is no outside source for it. */
 
-const [folder, removeFolder] = tempFolder();
+const stores = storeFolder();
 let count = 0;
 let file: string;
 let store: Store;
 let jobId: string;
 
 beforeEach(async () => {
-  file = join(folder, `${++count}.db`);
-  store = await openStore({ file, now: steppingClock() });
+  file = join(stores.folder, `${++count}.db`);
+  store = await stores.opened(file);
   await store.ensureFirm(FIRM);
   await store.ensureFirm(OTHER_FIRM);
   const job = sampleJob();
   jobId = job.id;
   await store.createJob(ANNA, { requestId: uuid(), job });
 });
-afterEach(() => store.close());
-afterAll(removeFolder);
+afterEach(() => stores.closeAll());
+afterAll(stores.removeFolder);
 
 const save = (calls: readonly DayCall[], requestId = uuid(), ctx = ANNA) =>
   store.saveCalls(ctx, { requestId, jobId, calls });
@@ -113,7 +112,7 @@ describe('what was said of a day', () => {
   it('cannot be altered, removed or replaced, by whatever statement', async () => {
     const call = dayCall(jobId, '2026-06-09');
     await save([call]);
-    await store.close();
+    await stores.closeAll();
     const db = new Database(file);
     const columns = (db.prepare('SELECT * FROM day_call').all([]) as object[])[0]!;
     const names = Object.keys(columns).filter((name) => name !== 'seq');
@@ -127,7 +126,7 @@ describe('what was said of a day', () => {
       expect(() => db.exec(sql), sql).toThrow('day_call is append-only');
     }
     db.close();
-    store = await openStore({ file, now: steppingClock() });
+    store = await stores.opened(file);
     expect(await kept()).toEqual([call]);
   });
 });
@@ -155,7 +154,7 @@ describe('the mark of how days went', () => {
 
 describe('a file from before calls were kept', () => {
   it('opens with its jobs and log, and keeps calls from then on', async () => {
-    const old = join(folder, 'before-calls.db');
+    const old = join(stores.folder, 'before-calls.db');
     const db = openFile(old, [ground, practice], 1);
     const job = sampleJob('Kept before');
     db.prepare('INSERT INTO firm VALUES (?, ?, ?, 0, 1)').run([FIRM.id, FIRM.name, FIRM.timeZone]);
@@ -167,8 +166,8 @@ describe('a file from before calls were kept', () => {
       ANNA.actorId,
     ]);
     db.close();
-    await store.close();
-    store = await openStore({ file: old, now: steppingClock() });
+    await stores.closeAll();
+    store = await stores.opened(old);
     jobId = job.id;
     expect(await kept()).toEqual([]);
     await save([dayCall(jobId, '2026-06-09')]);
